@@ -1,0 +1,100 @@
+using Broodtide.Units;
+using Broodtide.Workbench.Mixing;
+
+namespace Broodtide.Workbench.Crossing;
+
+/// <summary>Works out how the cup is poured into the receiving vessel.</summary>
+internal static class PouringOut
+{
+    /// <summary>Greatest change of the receiving vessel at once, ppt. Practice, no source.</summary>
+    public const double MostPptAtOnce = 1;
+
+    /// <summary>Greatest change of the receiving vessel at once, degC. Practice, no source.</summary>
+    public const double MostDegreesAtOnce = 1;
+
+    private const int MostPortions = 20;
+    private const double Hair = 1e-9;
+
+    /// <summary>The pouring, or the code of what stands in the way with the litres it would take.</summary>
+    public static (Pouring? Pouring, CrossingRefusalCode Code, double NeededLitres) Plan(
+        CrossingOrder order,
+        WaterMass cup,
+        double atMinutes
+    )
+    {
+        var receiving = WaterMass.From(order.Receiving);
+        var gentle = !order.AllowJump && receiving.Grams > 0;
+        var least = Math.Min(cup.Grams, cup.Grams / cup.Litres * CupSchedule.LeastLitres(order));
+        var kept = cup;
+        if (gentle)
+        {
+            var roomed = receiving.Without(GramsOver(order, receiving, cup));
+            kept = cup.Part(Math.Clamp(MostAtOnce(roomed, cup), least, cup.Grams));
+        }
+
+        if (order.ReceivingCapacity is { } capacity && kept.Litres > capacity.Litres)
+        {
+            return (null, CrossingRefusalCode.ReceivingTooSmall, kept.Litres * (1 + Hair));
+        }
+
+        var over = GramsOver(order, receiving, kept);
+        var vessel = receiving.Without(over);
+        var left = kept.Grams;
+        var portions = new List<PouredPortion>();
+        while (left > 0)
+        {
+            if (portions.Count == MostPortions)
+            {
+                var forOnePour = least * (Apart(receiving, cup) - 1) * (1 + Hair);
+                return (null, CrossingRefusalCode.PourTooGreat, LitresOf(receiving, forOnePour));
+            }
+
+            var grams = gentle ? Math.Min(left, MostAtOnce(vessel, cup)) : left;
+            // Crumbs of rounding go with the portion before them.
+            grams = left - grams < kept.Grams * Hair ? left : grams;
+            vessel += cup.Part(grams);
+            left -= grams;
+            portions.Add(
+                new(
+                    atMinutes + (portions.Count * order.RestMinutes),
+                    Volume.FromLitres(cup.Part(grams).Litres),
+                    vessel.ToBody()
+                )
+            );
+        }
+
+        var pouring = new Pouring(
+            Volume.FromLitres(Math.Max(0, cup.Litres - kept.Litres)),
+            Volume.FromLitres(receiving.Part(over).Litres),
+            portions
+        );
+        return (pouring, default, 0);
+    }
+
+    /// <summary>How far apart two waters are, in steps of what is allowed at once.</summary>
+    public static double Apart(WaterMass left, WaterMass right) =>
+        Math.Max(
+            Math.Abs(left.SalinityPractical - right.SalinityPractical) / MostPptAtOnce,
+            Math.Abs(left.Celsius - right.Celsius) / MostDegreesAtOnce
+        );
+
+    // Grams of the cup that change the vessel by no more than is allowed: x / (x + m) * apart <= 1.
+    private static double MostAtOnce(WaterMass vessel, WaterMass cup)
+    {
+        var apart = Apart(vessel, cup);
+        return apart <= 1 ? double.MaxValue : (1 - Hair) * vessel.Grams / (apart - 1);
+    }
+
+    private static double GramsOver(CrossingOrder order, WaterMass receiving, WaterMass poured)
+    {
+        if (order.ReceivingCapacity is not { } capacity || receiving.Grams <= 0)
+        {
+            return 0;
+        }
+
+        var over = receiving.Litres + poured.Litres - capacity.Litres;
+        return Math.Clamp(over * (receiving.Grams / receiving.Litres), 0, receiving.Grams);
+    }
+
+    private static double LitresOf(WaterMass kind, double grams) => grams * (kind.Litres / kind.Grams);
+}
