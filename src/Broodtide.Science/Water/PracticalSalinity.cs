@@ -1,0 +1,157 @@
+using Broodtide.Units;
+using MathNet.Numerics.RootFinding;
+
+namespace Broodtide.Science.Water;
+
+/// <summary>
+/// Practical salinity and conductivity, PSS-78, at the surface.
+/// Source: Fofonoff and Millard 1983, UNESCO Technical Papers in Marine Science 44, pp. 6 to 14; range S 2 to 42,
+/// -2 to 35 degC (IPTS-68). Below S = 2 the low-salinity branch of <see cref="LowSalinity"/> takes over without a
+/// step. The published range told here is S 0 to 42, -2 to 35 degC.
+/// </summary>
+public static class PracticalSalinity
+{
+    /// <summary>
+    /// Conductivity of sea water of S = 35 at 15 degC (IPTS-68), 42.914 mS/cm: Culkin and Smith 1980, IEEE J. Ocean.
+    /// Eng. 5:22.
+    /// </summary>
+    public const double StandardConductivity = 42.914;
+
+    // Ratio C(35,t,0)/C(35,15,0), powers of t68 from 0.
+    private static readonly double[] TemperatureRatio =
+    [
+        0.6766097,
+        2.00564e-2,
+        1.104259e-4,
+        -6.9698e-7,
+        1.0031e-9,
+    ];
+
+    // Salinity at 15 degC and its temperature term, powers of sqrt(R_t) from 0.
+    private static readonly double[] A = [0.0080, -0.1692, 25.3851, 14.0941, -7.0261, 2.7081];
+    private static readonly double[] B = [0.0005, -0.0056, -0.0066, -0.0375, 0.0636, -0.0144];
+    private const double K = 0.0162;
+
+    private const double HighestPublished = 42;
+    private const double LowestPublishedT68 = -2;
+    private const double HighestPublishedT68 = 35;
+
+    // The root of R_t at S = 42 is 1.09; a search for any salinity up to 500 ends below this.
+    private const double HighestSoughtRoot = 5;
+
+    /// <summary>Salinity from conductivity as measured, not referred to 25 degC.</summary>
+    /// <returns>Published for S 0 to 42 and -2 to 35 degC.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">So far outside that the formula has no value.</exception>
+    public static Computed<Salinity> FromConductivity(Conductivity raw, Temperature temperature) =>
+        FromConductivityRatio(raw.MillisiemensPerCentimetre / StandardConductivity, temperature);
+
+    /// <summary>Conductivity as a meter without compensation would measure it.</summary>
+    /// <returns>Published for S 0 to 42 and -2 to 35 degC.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">So far outside that the formula has no value.</exception>
+    public static Computed<Conductivity> ConductivityOf(Salinity salinity, Temperature temperature) =>
+        ConductivityRatioOf(salinity, temperature)
+            .Then(ratio => Conductivity.FromMillisiemensPerCentimetre(StandardConductivity * ratio));
+
+    /// <summary>
+    /// Salinity from the conductivity ratio R = C(S,t) / C(35, 15 degC), which has no unit.
+    /// </summary>
+    /// <returns>Published for S 0 to 42 and -2 to 35 degC.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// The ratio is negative or not finite, or the formula has no value so far outside its range.
+    /// </exception>
+    public static Computed<Salinity> FromConductivityRatio(double ratio, Temperature temperature)
+    {
+        Finite.NotNegative(ratio);
+        var t = temperature.CelsiusIpts68;
+        var rt = Finite.NotNegative(ratio / Polynomial.At(t, TemperatureRatio));
+        // Below 2 microsiemens per centimetre the low branch dips under zero by 0.0003: that is no water.
+        var s = Math.Max(0, SalinityAt(Math.Sqrt(rt), t));
+        return new(Salinity.FromPractical(s), IsPublished(s, t));
+    }
+
+    /// <summary>The conductivity ratio R = C(S,t) / C(35, 15 degC) of a salinity, without unit.</summary>
+    /// <param name="salinity">Practical salinity.</param>
+    /// <param name="temperature">Temperature of the water.</param>
+    /// <param name="tolerance">Salinity within which the answer is exact.</param>
+    /// <param name="mostSteps">Steps after which the search gives up.</param>
+    /// <returns>Published for S 0 to 42 and -2 to 35 degC.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// So far outside that the formula has no value, or the steps did not suffice.
+    /// </exception>
+    public static Computed<double> ConductivityRatioOf(
+        Salinity salinity,
+        Temperature temperature,
+        double tolerance = 1e-10,
+        int mostSteps = 60
+    )
+    {
+        var s = salinity.Practical;
+        var t = temperature.CelsiusIpts68;
+        var published = IsPublished(s, t);
+        if (s == 0)
+        {
+            return new(0, published);
+        }
+
+        // Each branch is searched by its own function: they meet at S = 2, so neither can find the other's root.
+        var factor = s < LowSalinity.Join ? LowSalinity.FactorAt(t) : 0;
+        return RobustNewtonRaphson.TryFindRoot(
+            x => (factor > 0 ? Low(x, t, factor) : Pss(x, t)) - s,
+            x => factor > 0 ? LowSlope(x, t, factor) : PssSlope(x, t),
+            0,
+            HighestSoughtRoot,
+            Finite.Positive(tolerance),
+            mostSteps,
+            20,
+            out var root
+        )
+            ? new(Finite.NotNegative(root * root * Polynomial.At(t, TemperatureRatio)), published)
+            : throw new ArgumentOutOfRangeException(
+                nameof(salinity),
+                salinity,
+                $"PSS-78 gives {salinity} no conductivity at {temperature}."
+            );
+    }
+
+    /// <summary>
+    /// What the same water would conduct at 25 degC (ITS-90), by the exact route: salinity at the temperature
+    /// measured, then conductivity at 25 degC. Unlike a meter's straight line it holds at every salinity.
+    /// </summary>
+    /// <param name="raw">Conductivity as measured.</param>
+    /// <param name="temperature">Temperature at which it was measured.</param>
+    /// <exception cref="ArgumentOutOfRangeException">So far outside that the formula has no value.</exception>
+    public static Computed<Conductivity> ReferredTo25(Conductivity raw, Temperature temperature)
+    {
+        var salinity = FromConductivity(raw, temperature);
+        var referred = ConductivityOf(salinity.Value, Temperature.FromCelsius(25));
+        return new(referred.Value, salinity.WithinPublishedRange && referred.WithinPublishedRange);
+    }
+
+    // PSS-78 for x = sqrt(R_t), with the low-salinity branch below S = 2.
+    private static double SalinityAt(double x, double t68)
+    {
+        var s = Pss(x, t68);
+        return s >= LowSalinity.Join ? s : Low(x, t68, LowSalinity.FactorAt(t68));
+    }
+
+    private static double Low(double x, double t68, double factor) =>
+        factor * LowSalinity.Corrected(Pss(x, t68), x, Warmth(t68));
+
+    private static double LowSlope(double x, double t68, double factor) =>
+        factor * (PssSlope(x, t68) + LowSalinity.CorrectionSlope(x, Warmth(t68)));
+
+    /// <summary>PSS-78 without the low-salinity branch, for x = sqrt(R_t).</summary>
+    internal static double Pss(double x, double t68) =>
+        Polynomial.At(x, A) + (Warmth(t68) * Polynomial.At(x, B));
+
+    /// <summary>d S / d x of <see cref="Pss"/>.</summary>
+    internal static double PssSlope(double x, double t68) =>
+        Polynomial.SlopeAt(x, A) + (Warmth(t68) * Polynomial.SlopeAt(x, B));
+
+    /// <summary>(t - 15) / (1 + k (t - 15)).</summary>
+    internal static double Warmth(double t68) => (t68 - 15) / (1 + (K * (t68 - 15)));
+
+    private static bool IsPublished(double s, double t68) =>
+        PublishedRange.Holds(s, 0, HighestPublished)
+        && PublishedRange.Holds(t68, LowestPublishedT68, HighestPublishedT68);
+}

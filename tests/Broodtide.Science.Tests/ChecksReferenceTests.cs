@@ -1,0 +1,97 @@
+using Broodtide.Checks;
+
+namespace Broodtide.Science.Tests;
+
+public sealed class ChecksReferenceTests
+{
+    private const string WaterFile = "water-checks.csv";
+    private const string StatisticsFile = "statistics-checks.csv";
+
+    // Groups of the statistics file that the library does not compute yet, with the work they come with.
+    private static readonly Dictionary<string, string> NotYet = new(StringComparer.Ordinal)
+    {
+        ["change"] = "readings that can be trusted",
+        ["collect"] = "how many are alive and in which stage",
+        ["compare"] = "learning from many runs",
+        ["control"] = "readings that can be trusted",
+        ["count"] = "how many are alive and in which stage",
+        ["coverage"] = "how many are alive and in which stage",
+        ["degree_days"] = "the larval vessel",
+        ["design"] = "learning from many runs",
+        ["dose"] = "learning from many runs",
+        ["glm"] = "how many are alive and in which stage",
+        ["hazard"] = "how many are alive and in which stage",
+        ["hmm"] = "how many are alive and in which stage",
+        ["kalman"] = "how many are alive and in which stage",
+        ["meta_analysis"] = "learning from many runs",
+        ["metamorphosis"] = "how many are alive and in which stage",
+        ["multiple"] = "learning from many runs",
+        ["nmixture"] = "how many are alive and in which stage",
+        ["outlier"] = "readings that can be trusted",
+        ["overdisp"] = "how many are alive and in which stage",
+        ["particle"] = "how many are alive and in which stage",
+        ["plot"] = "readings that can be trusted",
+        ["pmf"] = "how many are alive and in which stage",
+        ["popfilter"] = "how many are alive and in which stage",
+        ["prop"] = "how many are alive and in which stage",
+        ["sbc"] = "how many are alive and in which stage",
+        ["stage"] = "how many are alive and in which stage",
+        ["surv"] = "how many are alive and in which stage",
+        ["trend"] = "readings that can be trusted",
+    };
+
+    public static TheoryData<string, int, string> Published() =>
+        [
+            .. new[] { WaterFile, StatisticsFile }.SelectMany(file =>
+                ReferenceFiles
+                    .Rows(file)
+                    .Where(row => row.Check is null || !NotYet.ContainsKey(row.Check.Group))
+                    .Select(row => new TheoryDataRow<string, int, string>(
+                        file,
+                        row.Line,
+                        $"{row.Check?.Quantity} {row.Check?.Inputs}"
+                    ))
+            ),
+        ];
+
+    [Theory]
+    [MemberData(nameof(Published))]
+    public void A_published_value_comes_out_of_the_library(string file, int line, string what)
+    {
+        var row = ReferenceFiles.Rows(file).Single(row => row.Line == line);
+        var outcome = CheckRunner.Run(row, ReferenceFiles.Surroundings);
+        Assert.True(outcome.Verdict == CheckVerdict.Passed, $"{what}: {outcome.Words}");
+    }
+
+    [Fact]
+    public void Every_row_of_the_water_file_is_computed() =>
+        Assert.Equal(284, Published().Count(row => row.Data.Item1 == WaterFile));
+
+    [Fact]
+    public void A_group_of_the_statistics_file_is_computed_or_listed_as_not_yet_and_never_both()
+    {
+        var groups = ReferenceFiles.Rows(StatisticsFile).Select(row => row.Check!.Group).ToHashSet();
+        var computed = QuantityRegistry.All.Select(quantity => quantity.Group).ToHashSet();
+        Assert.Equal([], groups.Where(group => computed.Contains(group) == NotYet.ContainsKey(group)));
+        Assert.Equal([], NotYet.Keys.Where(group => !groups.Contains(group)));
+    }
+
+    [Fact]
+    public void Density_by_EOS80_stays_within_nine_grams_per_cubic_metre_of_TEOS10()
+    {
+        // TEOS-10 values by the reference library GSW-C; the rows themselves allow 0.012 kg/m3.
+        var rows = ReferenceFiles
+            .Rows(WaterFile)
+            .Where(row => row.Check!.Quantity == "density.teos10")
+            .ToArray();
+        Assert.Equal(15, rows.Length);
+        Assert.All(
+            rows,
+            row =>
+            {
+                var stricter = row with { Check = row.Check! with { Tolerance = 0.009 } };
+                Assert.Equal("", CheckRunner.Run(stricter, ReferenceFiles.Surroundings).Words);
+            }
+        );
+    }
+}

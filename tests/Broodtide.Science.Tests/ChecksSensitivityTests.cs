@@ -1,0 +1,132 @@
+using Broodtide.Checks;
+
+namespace Broodtide.Science.Tests;
+
+/// <summary>
+/// An answer that does not move with its inputs may have been looked up. Each number of each row is moved by 1 %
+/// (a zero to 0.01), and the answer must move too, or the reason why not stands here.
+/// </summary>
+public sealed class ChecksSensitivityTests
+{
+    private static readonly Exception[] Exceptions =
+    [
+        new("density.teos10", "SA_g_per_kg", _ => true, "follows from S and is not used"),
+        new("osmotic.coefficient", "p_dbar", _ => true, "the polynomial is for the surface"),
+        new("ammonia.percent_bower_bidwell", "S", _ => true, "one table for all of S 32 to 40"),
+        new(
+            "salinity.from_hydrometer",
+            "gamma_per_C",
+            inputs => inputs.Number("t_C").Equals(inputs.Number("calibrated_C")),
+            "glass at the temperature of its marks has not swollen"
+        ),
+        new(
+            "evaporation.still_air",
+            "P_Pa",
+            inputs => inputs.Number("water_C") < inputs.Number("air_C"),
+            "no natural stream over cooler water, and the other term knows no air pressure"
+        ),
+        new("bayes.normal_normal.sd", "prior_mean", _ => true, "the spread does not depend on the place"),
+        new("bayes.normal_normal.sd", "observations", _ => true, "the spread does not depend on the place"),
+        new("score.interval", "y", Inside, "an interval that holds scores its width"),
+        new("score.interval", "alpha", Inside, "an interval that holds scores its width"),
+        new(
+            "score.crps_ensemble",
+            "members",
+            inputs => inputs.Word("fair") == "yes",
+            "the fair form does not feel how far the outermost members lie"
+        ),
+        new("pit.ks_d", "values", _ => true, "only the value at the largest gap counts"),
+    ];
+
+    public static TheoryData<string, int, string> Computed() =>
+        [
+            .. new[] { "water-checks.csv", "statistics-checks.csv" }.SelectMany(file =>
+                ReferenceFiles
+                    .Rows(file)
+                    .Where(row => row.Check is { } check && QuantityRegistry.Find(check.Quantity) is not null)
+                    .Select(row => new TheoryDataRow<string, int, string>(
+                        file,
+                        row.Line,
+                        $"{row.Check!.Quantity} {row.Check.Inputs}"
+                    ))
+            ),
+        ];
+
+    [Theory]
+    [MemberData(nameof(Computed))]
+    public void Moving_a_number_by_one_per_cent_moves_the_answer(string file, int line, string what)
+    {
+        var check = ReferenceFiles.Rows(file).Single(row => row.Line == line).Check!;
+        var still = Unmoved(check).Where(key => !Exceptions.Any(exception => exception.Covers(check, key)));
+        Assert.True(!still.Any(), $"{what}: the answer does not feel {string.Join(", ", still)}");
+    }
+
+    [Fact]
+    public void Every_listed_exception_is_needed()
+    {
+        var checks = Computed()
+            .Select(row =>
+                ReferenceFiles.Rows(row.Data.Item1).Single(read => read.Line == row.Data.Item2).Check!
+            )
+            .ToArray();
+        Assert.Equal(
+            [],
+            Exceptions
+                .Where(exception =>
+                    !checks.Any(check => Unmoved(check).Any(key => exception.Covers(check, key)))
+                )
+                .Select(exception => $"{exception.Quantity} {exception.Key}")
+        );
+    }
+
+    // Keys of which some number can be moved without moving the answer.
+    private static IEnumerable<string> Unmoved(CheckRow check)
+    {
+        var quantity = QuantityRegistry.Find(check.Quantity)!;
+        var before = Answer.Of(quantity, check.Inputs, ReferenceFiles.Surroundings);
+        return check.Inputs.Keys.Where(key =>
+            MovedValues(check.Inputs, key)
+                .Any(moved =>
+                    Same(
+                        before,
+                        Answer.Of(quantity, check.Inputs.With(key, moved), ReferenceFiles.Surroundings)
+                    )
+                )
+        );
+    }
+
+    private static IEnumerable<string> MovedValues(CheckInputs inputs, string key)
+    {
+        Assert.True(inputs.TryText(key, out var text));
+        if (!CheckValue.TryList(text, out var items))
+        {
+            return CheckValue.TryNumber(text, out var number) ? [Moved(number)] : [];
+        }
+
+        return items
+            .Select((item, at) => (item, at))
+            .Where(pair => CheckValue.TryNumber(pair.item, out _))
+            .Select(pair =>
+            {
+                CheckValue.TryNumber(pair.item, out var number);
+                return $"[{string.Join(' ', items.Select((item, i) => i == pair.at ? Moved(number) : item))}]";
+            });
+    }
+
+    private static string Moved(double number) => $"{(number == 0 ? 0.01 : 1.01 * number):R}";
+
+    private static bool Same(Answer left, Answer right) =>
+        left.IsRefusal == right.IsRefusal
+        && left.Numbers.Count == right.Numbers.Count
+        && left.Numbers.Zip(right.Numbers)
+            .All(pair => Math.Abs(pair.First - pair.Second) <= 1e-12 * (1 + Math.Abs(pair.First)));
+
+    private static bool Inside(CheckInputs inputs) =>
+        inputs.Number("y") >= inputs.Number("lower") && inputs.Number("y") <= inputs.Number("upper");
+
+    private sealed record Exception(string Quantity, string Key, Func<CheckInputs, bool> When, string Reason)
+    {
+        public bool Covers(CheckRow check, string key) =>
+            check.Quantity == Quantity && key == Key && When(check.Inputs);
+    }
+}
