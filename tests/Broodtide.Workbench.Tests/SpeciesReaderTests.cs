@@ -108,7 +108,7 @@ public sealed class SpeciesReaderTests
                 "\"publishedRange\": \"larval-salinity\"",
                 "\"publishedRange\": \"larval-days\"",
                 ProfileFaultCodes.NotAllowed,
-                "$.quantities[30].publishedRange"
+                "$.quantities[32].publishedRange"
             },
             { "\"order\": 2", "\"order\": 3", ProfileFaultCodes.NotAscending, "$.stages[1].order" },
             {

@@ -8,8 +8,14 @@ public static class QuantityCodes
     /// <summary>Degree-days from spawning to hatching above 0 degC.</summary>
     public const string EmbryoDegreeDays = "embryo-degree-days";
 
-    /// <summary>Factor from the measured degree-days to the 5 and 95 % points of one brood.</summary>
+    /// <summary>Factor from the measured degree-days to the 5 and 95 % points of an ordinary brood.</summary>
     public const string EmbryoSpreadFactor = "embryo-spread-factor";
+
+    /// <summary>Share of broods that develop at an odd pace.</summary>
+    public const string EmbryoOddBroodShare = "embryo-odd-brood-share";
+
+    /// <summary>The factor of broods that develop at an odd pace.</summary>
+    public const string EmbryoOddSpreadFactor = "embryo-odd-spread-factor";
 
     /// <summary>Temperature at which the embryo's time was measured.</summary>
     public const string EmbryoReferenceTemperature = "embryo-reference-temperature";
@@ -85,11 +91,13 @@ public static class QuantityCodes
     [
         new(EmbryoDegreeDays, "Cel.d", "value"),
         new(EmbryoSpreadFactor, "{factor}", "value"),
+        new(EmbryoOddBroodShare, "1", "value"),
+        new(EmbryoOddSpreadFactor, "{factor}", "value"),
         new(EmbryoReferenceTemperature, "Cel", "value"),
         new(EmbryoBaseTemperature, "Cel", "value low high"),
         new(EyedShareOfHatchDay, "1", "low high"),
         new(PaleLead, "d", "low high"),
-        new(SaddleLead, "d", "low high"),
+        new(SaddleLead, "d", "value low high"),
         new(LarvaePerBrood, "{count}", "low high"),
         new(LarvaFreshWater, "d", "low high"),
         new(LarvaFreshWaterLethal, "d", "high"),

@@ -1,5 +1,6 @@
 using Broodtide.Units;
 using NodaTime;
+using Interval = Broodtide.Units.Interval;
 
 namespace Broodtide.Workbench.Species;
 
@@ -36,6 +37,8 @@ public sealed partial class SpeciesProfile
         new(
             Value(QuantityCodes.EmbryoDegreeDays),
             Value(QuantityCodes.EmbryoSpreadFactor),
+            Probability.FromFraction(Value(QuantityCodes.EmbryoOddBroodShare)),
+            Value(QuantityCodes.EmbryoOddSpreadFactor),
             Temperature.FromCelsius(Value(QuantityCodes.EmbryoReferenceTemperature)),
             Temperature.FromCelsius(Value(QuantityCodes.EmbryoBaseTemperature)),
             Temperature.FromCelsius(Low(QuantityCodes.EmbryoBaseTemperature)),
@@ -49,8 +52,11 @@ public sealed partial class SpeciesProfile
             High(QuantityCodes.EyedShareOfHatchDay),
             Days(QuantityCodes.PaleLead, Low(QuantityCodes.PaleLead)),
             Days(QuantityCodes.PaleLead, High(QuantityCodes.PaleLead)),
-            Days(QuantityCodes.SaddleLead, Low(QuantityCodes.SaddleLead)),
-            Days(QuantityCodes.SaddleLead, High(QuantityCodes.SaddleLead))
+            Interval.FromPoints(
+                Days(QuantityCodes.SaddleLead, Low(QuantityCodes.SaddleLead)),
+                Days(QuantityCodes.SaddleLead, Value(QuantityCodes.SaddleLead)),
+                Days(QuantityCodes.SaddleLead, High(QuantityCodes.SaddleLead))
+            )
         );
 
     /// <summary>What the water of larvae must keep to.</summary>
@@ -103,14 +109,20 @@ public sealed record SalinityRange(Salinity Low, Salinity High)
 /// hold the reference days at the reference temperature, not the degree-days.
 /// </summary>
 /// <param name="DegreeDays">Degree-days from spawning to hatching above 0 degC.</param>
-/// <param name="SpreadFactor">Factor, 1 or more, down to the 5 % and up to the 95 % point of one brood.</param>
+/// <param name="SpreadFactor">
+/// Factor, 1 or more, down to the 5 % and up to the 95 % point of an ordinary brood.
+/// </param>
+/// <param name="OddShare">Share of broods that develop at an odd pace.</param>
+/// <param name="OddSpreadFactor">The factor of those, 1 or more.</param>
 /// <param name="ReferenceTemperature">The temperature it was measured at.</param>
-/// <param name="BaseTemperature">The temperature the source counts from.</param>
+/// <param name="BaseTemperature">The middle of the belief about the base.</param>
 /// <param name="BaseTemperatureLow">The 5 % point of the true base.</param>
 /// <param name="BaseTemperatureHigh">The 95 % point of the true base.</param>
 public sealed record EmbryoThermal(
     double DegreeDays,
     double SpreadFactor,
+    Probability OddShare,
+    double OddSpreadFactor,
     Temperature ReferenceTemperature,
     Temperature BaseTemperature,
     Temperature BaseTemperatureLow,
@@ -130,15 +142,13 @@ public sealed record EmbryoThermal(
 /// <param name="EyedShareHigh">Greatest share of the time to hatching at which eyes show.</param>
 /// <param name="PaleLeadDaysLow">Fewest days from pale eggs to hatching.</param>
 /// <param name="PaleLeadDaysHigh">Most days from pale eggs to hatching.</param>
-/// <param name="SaddleLeadDaysLow">Fewest days from a new saddle to hatching.</param>
-/// <param name="SaddleLeadDaysHigh">Most days from a new saddle to hatching.</param>
+/// <param name="SaddleLeadDays">Days from a new saddle to hatching.</param>
 public sealed record HatchSigns(
     double EyedShareLow,
     double EyedShareHigh,
     double PaleLeadDaysLow,
     double PaleLeadDaysHigh,
-    double SaddleLeadDaysLow,
-    double SaddleLeadDaysHigh
+    Interval SaddleLeadDays
 );
 
 /// <summary>What the water of larvae must keep to.</summary>
