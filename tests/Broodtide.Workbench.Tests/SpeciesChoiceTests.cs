@@ -212,7 +212,7 @@ public sealed class SpeciesChoiceTests
                     var kept = chosen.Quantities.Count(quantity => quantity.Chosen is not null);
                     Assert.True(kept + chosen.Conflicts.Length <= choices.Length);
                 },
-                iter: 2000
+                iter: 300
             );
     }
 
