@@ -1,0 +1,45 @@
+using Broodtide.Domain;
+using Broodtide.Domain.Vessels;
+using Broodtide.Workbench.Crossing;
+using NodaTime;
+
+namespace Broodtide.Workbench.WaterLedger;
+
+/// <summary>
+/// Volume, salt and salinity of every vessel, from what was poured and what was read, each with its error. Vessels
+/// that exchange water are believed jointly, so a reading of one tells of the others.
+/// </summary>
+public static class Ledger
+{
+    /// <summary>The ledgers of all fills, in the order of vessels.</summary>
+    /// <param name="house">What is known.</param>
+    /// <param name="meaning">What numbers mean as salinity.</param>
+    /// <param name="band">The band of a vessel; none for one whose salinity is not minded.</param>
+    /// <param name="now">The instant the present is told for.</param>
+    /// <param name="errors">How far off moves usually are.</param>
+    public static IReadOnlyList<VesselLedger> Of(
+        House house,
+        WaterMeaning meaning,
+        Func<Vessel, SalinityBand?> band,
+        Instant now,
+        LedgerErrors? errors = null
+    ) =>
+        [
+            .. LedgerGroups
+                .Of(house)
+                .SelectMany(group =>
+                    new LedgerTelling(
+                        house,
+                        group.Fills,
+                        meaning,
+                        band,
+                        now,
+                        errors ?? LedgerErrors.Usual
+                    ).Tell(group.Occurrences)
+                ),
+        ];
+
+    /// <summary>The ledger of the water that stands in a vessel now; none when it is empty or never held any.</summary>
+    public static VesselLedger? Standing(IEnumerable<VesselLedger> ledgers, VesselId vessel) =>
+        ledgers.LastOrDefault(ledger => ledger.Vessel == vessel && !ledger.Ended);
+}

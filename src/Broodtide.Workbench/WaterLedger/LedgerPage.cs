@@ -1,0 +1,210 @@
+using Broodtide.Domain.Journal;
+using Broodtide.Domain.Vessels;
+using Broodtide.Science.Estimation;
+using Broodtide.Units;
+using Broodtide.Workbench.Crossing;
+using NodaTime;
+
+namespace Broodtide.Workbench.WaterLedger;
+
+/// <summary>What is being written about one fill while its group is told.</summary>
+internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperature temperature)
+{
+    private static readonly Duration DrawnEvery = Duration.FromHours(6);
+    private static readonly Duration DrawnAhead = Duration.FromDays(5);
+
+    private readonly List<LedgerRow> _rows = [];
+    private readonly List<LedgerPoint> _track = [];
+    private Doubtful? _doubtful;
+
+    public Vessel Vessel { get; } = vessel;
+
+    public int Slot { get; } = slot;
+
+    public Temperature Temperature { get; set; } = temperature;
+
+    public bool Ended { get; set; }
+
+    public List<Remark> Remarks { get; } = [];
+
+    /// <summary>Draws the way to the next occurrence, so that the picture shows what evaporation does.</summary>
+    public void Approach(WaterSaltFilter filter, Instant from, Instant to)
+    {
+        if (Ended)
+        {
+            return;
+        }
+
+        Draw(from, filter);
+        var steps = (int)Math.Min(400, (to - from) / DrawnEvery);
+        if (steps == 0)
+        {
+            return;
+        }
+
+        var ahead = filter.Copy();
+        var step = (to - from) / steps;
+        for (var i = 1; i <= steps; i++)
+        {
+            ahead.Advance(step.TotalDays);
+            Draw(i == steps ? to : from + (step * i), ahead);
+        }
+    }
+
+    public void Write(
+        WaterSaltFilter filter,
+        Occurrence occurrence,
+        Instant when,
+        Innovation? innovation = null,
+        ReadingFit? fit = null
+    )
+    {
+        _rows.Add(
+            new(
+                when,
+                occurrence,
+                filter.ExpectVolume(Slot).Interval,
+                filter.ExpectSalinity(Slot).Interval,
+                innovation,
+                fit
+            )
+        );
+        if (!Ended)
+        {
+            Draw(when, filter);
+        }
+    }
+
+    /// <summary>
+    /// Takes a salinity reading in if it fits. One that does not is set aside until another tells which was wrong:
+    /// the ledger, if the two readings agree, or the first reading, if the second agrees with the ledger.
+    /// </summary>
+    public void Judge(
+        WaterSaltFilter filter,
+        LedgerErrors errors,
+        Occurrence occurrence,
+        Instant when,
+        SalinityRead seen
+    )
+    {
+        var expected = filter.ExpectSalinity(Slot);
+        var off = seen.Salinity.Practical - expected.Mean;
+        var surprise = off / Math.Sqrt((expected.Sd * expected.Sd) + (seen.Sd * seen.Sd));
+        if (Math.Abs(surprise) <= errors.MisfitSurprise)
+        {
+            Settle(ReadingFit.Overruled);
+            Write(
+                filter,
+                occurrence,
+                when,
+                filter.ObserveSalinity(Slot, seen.Salinity, seen.Sd),
+                ReadingFit.Fits
+            );
+            return;
+        }
+
+        if (
+            _doubtful is { } first
+            && Math.Abs(off - first.Off)
+                <= errors.MisfitSurprise * Math.Sqrt((seen.Sd * seen.Sd) + (first.Sd * first.Sd))
+        )
+        {
+            // Something happened to the water that nobody wrote down: how much of each, the readings tell.
+            var share = Math.Max(0.05, Math.Abs(off) / Math.Max(1, expected.Mean));
+            filter.Doubt(Slot, share, share);
+            Settle(ReadingFit.Confirmed);
+            var innovation = filter.ObserveSalinity(Slot, seen.Salinity, seen.Sd);
+            Write(filter, occurrence, when, innovation, ReadingFit.Confirmed);
+            Remarks.Add(
+                new Remark(
+                    "ledger-moved-by-two-readings",
+                    new("entry", occurrence.Id),
+                    new("fromPpt", innovation.Expected),
+                    new("toPpt", filter.ExpectSalinity(Slot).Mean),
+                    new("saltMovedGrams", innovation.SaltMovedGrams)
+                )
+            );
+            return;
+        }
+
+        Settle(ReadingFit.Overruled);
+        var aside = new Innovation(expected.Mean, expected.Sd, seen.Salinity.Practical, seen.Sd, 0, 0, 0);
+        Write(filter, occurrence, when, aside, ReadingFit.DoesNotFit);
+        _doubtful = new Doubtful(_rows.Count - 1, off, seen.Sd, surprise);
+    }
+
+    public VesselLedger Close(WaterSaltFilter filter, Func<Vessel, SalinityBand?> band, Instant now)
+    {
+        var minded = Ended ? null : band(Vessel);
+        LeavingBand? leaving = null;
+        TopUp? topUp = null;
+        if (_doubtful is { } doubt)
+        {
+            var row = _rows[doubt.Row];
+            Remarks.Add(
+                new Remark(
+                    "second-reading-first",
+                    new("entry", row.Occurrence.Id),
+                    new("seenPpt", row.Innovation!.Value.Seen),
+                    new("expectedPpt", row.Innovation.Value.Expected),
+                    new("surprise", doubt.Surprise)
+                )
+            );
+        }
+
+        if (minded is not null)
+        {
+            leaving = LookingAhead.Leaving(filter, Slot, minded, now);
+            topUp = _doubtful is null ? LookingAhead.TopUp(filter, this, minded, leaving, now) : null;
+            var salinity = filter.ExpectSalinity(Slot).Mean;
+            if (salinity < minded.Lower.Practical)
+            {
+                Remarks.Add(
+                    new Remark(
+                        "below-its-band",
+                        new("nowPpt", salinity),
+                        new("lowerPpt", minded.Lower.Practical),
+                        new("targetPpt", minded.Target.Practical)
+                    )
+                );
+            }
+        }
+
+        if (!Ended)
+        {
+            Approach(filter, now, now + DrawnAhead);
+        }
+
+        return new VesselLedger
+        {
+            Vessel = Vessel.Id,
+            FillNumber = number,
+            Now = now,
+            Rows = _rows,
+            Track = _track,
+            SalinityPpt = filter.ExpectSalinity(Slot).Interval,
+            Litres = filter.ExpectVolume(Slot).Interval,
+            EvaporationMillilitresPerDay = filter.ExpectEvaporation(Slot).Interval.Scaled(1000),
+            SaltGrams = filter.ExpectSaltGrams(Slot).Interval,
+            Temperature = Temperature,
+            Ended = Ended,
+            Leaving = leaving,
+            TopUp = topUp,
+            Remarks = Remarks,
+        };
+    }
+
+    private void Settle(ReadingFit fit)
+    {
+        if (_doubtful is { } doubt)
+        {
+            _rows[doubt.Row] = _rows[doubt.Row] with { Fit = fit };
+            _doubtful = null;
+        }
+    }
+
+    private void Draw(Instant at, WaterSaltFilter filter) =>
+        _track.Add(new(at, filter.ExpectSalinity(Slot).Interval, filter.ExpectVolume(Slot).Interval));
+
+    private sealed record Doubtful(int Row, double Off, double Sd, double Surprise);
+}

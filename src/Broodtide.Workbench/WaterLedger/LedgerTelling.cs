@@ -1,0 +1,399 @@
+using Broodtide.Domain;
+using Broodtide.Domain.Journal;
+using Broodtide.Domain.Larvae;
+using Broodtide.Domain.Readings;
+using Broodtide.Domain.Vessels;
+using Broodtide.Science.Estimation;
+using Broodtide.Units;
+using Broodtide.Workbench.Crossing;
+using NodaTime;
+
+namespace Broodtide.Workbench.WaterLedger;
+
+/// <summary>Tells one group of fills from its first occurrence to now, and the days ahead.</summary>
+internal sealed class LedgerTelling(
+    House house,
+    IReadOnlySet<FillKey> fills,
+    WaterMeaning meaning,
+    Func<Vessel, SalinityBand?> band,
+    Instant now,
+    LedgerErrors errors
+)
+{
+    private readonly WaterSaltFilter _filter = new();
+    private readonly Dictionary<FillKey, LedgerPage> _pages = [];
+    private Instant? _clock;
+
+    public IEnumerable<VesselLedger> Tell(IReadOnlyList<Occurrence> occurrences)
+    {
+        foreach (var occurrence in occurrences)
+        {
+            var when = occurrence.Happened.Middle;
+            // What is written down for the future has not happened yet.
+            if (when > now)
+            {
+                continue;
+            }
+
+            Advance(when);
+            Take(occurrence, when);
+        }
+
+        Advance(now);
+        return _pages
+            .Values.OrderBy(page => page.Vessel.Id.Value)
+            .Select(page => page.Close(_filter, band, now))
+            .ToList();
+    }
+
+    private void Advance(Instant to)
+    {
+        if (_clock is { } clock && to > clock)
+        {
+            foreach (var page in _pages.Values)
+            {
+                page.Approach(_filter, clock, to);
+            }
+
+            _filter.Advance((to - clock).TotalDays);
+        }
+
+        _clock = _clock is { } before && before > to ? before : to;
+    }
+
+    private void Take(Occurrence occurrence, Instant when)
+    {
+        switch (occurrence.Fact)
+        {
+            case VesselFilled filled:
+                Fill(occurrence, filled, when);
+                break;
+            case VesselEmptied emptied:
+                if (Page(emptied.Vessel, when) is { } ending)
+                {
+                    ending.Ended = true;
+                    ending.Write(_filter, occurrence, when);
+                }
+
+                break;
+            case WaterMoved moved:
+                Move(occurrence, moved, when);
+                break;
+            case VesselSiphoned { Volume: { } volume } siphoned:
+                Draw(occurrence, siphoned.Vessel, volume, when);
+                break;
+            case VesselFed { Volume: { } volume } fed:
+                Feed(occurrence, fed, volume, when);
+                break;
+            case CrossingMade crossing:
+                Cross(occurrence, crossing, when);
+                break;
+            case ReadingTaken { Vessel: { } vessel } reading:
+                Read(occurrence, reading, vessel, when);
+                break;
+            default:
+                break;
+        }
+    }
+
+    private void Fill(Occurrence occurrence, VesselFilled filled, Instant when)
+    {
+        if (
+            filled.Volume.AsVolume() is not { Litres: > 0 } volume
+            || KeyAt(filled.Vessel, when, occurrence) is not { } key
+        )
+        {
+            return;
+        }
+
+        var source = filled.From is { } from && from != filled.Vessel ? Page(from, when) : null;
+        var sd =
+            filled.VolumeErrorShare * volume.Litres
+            ?? Math.Max(errors.PourLeastLitres, errors.FillShare * volume.Litres);
+        var temperature = filled.Temperature.AsTemperature() ?? source?.Temperature ?? Assumed;
+        if (source is not null)
+        {
+            // An almost empty start, so that what is poured in is believed jointly with its source.
+            var page = Open(key, Volume.FromMillilitres(0.001), 0, default, 0, temperature, volume);
+            _filter.Pour(source.Slot, page.Slot, volume, sd);
+            source.Write(_filter, occurrence, when);
+            page.Write(_filter, occurrence, when);
+            return;
+        }
+
+        var salinity = Salinity(filled.Salinity, filled.Temperature.AsTemperature());
+        if (salinity is null)
+        {
+            return;
+        }
+
+        Open(key, volume, sd, salinity.Value.Salinity, salinity.Value.Sd, temperature, volume)
+            .Write(_filter, occurrence, when);
+    }
+
+    private void Move(Occurrence occurrence, WaterMoved moved, Instant when)
+    {
+        var from = moved.From is { } source ? Page(source, when) : null;
+        var to = moved.To is { } target && target != moved.From ? Page(target, when) : null;
+        if (moved.Volume.AsVolume() is { } volume)
+        {
+            var sd = moved.VolumeErrorShare * volume.Litres ?? PourSd(volume);
+            if (from is not null && moved.Evaporated)
+            {
+                _filter.Evaporate(from.Slot, volume, sd);
+            }
+            else if (from is not null)
+            {
+                if (_filter.Pour(from.Slot, to?.Slot, volume, sd).CutShort)
+                {
+                    from.Remarks.Add(
+                        new Remark("poured-more-than-it-held", new Argument("entry", occurrence.Id))
+                    );
+                }
+            }
+            else if (
+                to is not null
+                && Salinity(moved.Salinity, moved.Temperature.AsTemperature()) is { } salinity
+            )
+            {
+                _filter.PourIn(to.Slot, volume, sd, salinity.Salinity, salinity.Sd);
+            }
+        }
+        else if (moved.ToLine && to is { Vessel.Capacity: { } line })
+        {
+            FillToLine(to, from, line, moved);
+        }
+
+        if (to is not null && moved.Mix.AsMass() is { } mix)
+        {
+            _filter.Dissolve(
+                to.Slot,
+                mix,
+                errors.WeighShare * mix.Grams,
+                errors.MixMoisture,
+                errors.MixMoistureSd
+            );
+        }
+
+        from?.Write(_filter, occurrence, when);
+        to?.Write(_filter, occurrence, when);
+    }
+
+    // Nobody measured what went in, but the level afterwards is known.
+    private void FillToLine(LedgerPage to, LedgerPage? from, Volume line, WaterMoved moved)
+    {
+        var missing = Volume.FromLitres(Math.Max(0, line.Litres - _filter.ExpectVolume(to.Slot).Mean));
+        var sd = Math.Max(0.25 * line.Litres, missing.Litres);
+        if (from is not null)
+        {
+            _filter.Pour(from.Slot, to.Slot, missing, sd);
+        }
+        else if (Salinity(moved.Salinity, moved.Temperature.AsTemperature()) is { } salinity)
+        {
+            _filter.PourIn(to.Slot, missing, sd, salinity.Salinity, salinity.Sd);
+        }
+
+        _filter.ObserveVolume(to.Slot, line, errors.LineShare * line.Litres);
+    }
+
+    private void Draw(Occurrence occurrence, VesselId vessel, TypedNumber drawn, Instant when)
+    {
+        if (Page(vessel, when) is { } page && drawn.AsVolume() is { } volume)
+        {
+            _filter.Pour(page.Slot, null, volume, PourSd(volume));
+            page.Write(_filter, occurrence, when);
+        }
+    }
+
+    private void Feed(Occurrence occurrence, VesselFed fed, TypedNumber given, Instant when)
+    {
+        if (given.AsVolume() is not { } volume || Page(fed.Vessel, when) is not { } page)
+        {
+            return;
+        }
+
+        var source = fed.From is { } from && from != fed.Vessel ? Page(from, when) : null;
+        if (source is not null)
+        {
+            _filter.Pour(source.Slot, page.Slot, volume, PourSd(volume));
+            source.Write(_filter, occurrence, when);
+        }
+        else if (fed.Salinity is not null && Salinity(fed.Salinity, null) is { } salinity)
+        {
+            _filter.PourIn(page.Slot, volume, PourSd(volume), salinity.Salinity, salinity.Sd);
+        }
+        else
+        {
+            // Green water is grown at the larvae's salinity: as salt as the vessel, more or less.
+            var own = _filter.ExpectSalinity(page.Slot);
+            _filter.PourIn(
+                page.Slot,
+                volume,
+                PourSd(volume),
+                Units.Salinity.FromPractical(Math.Max(0, own.Mean)),
+                5
+            );
+        }
+
+        page.Write(_filter, occurrence, when);
+    }
+
+    private void Cross(Occurrence occurrence, CrossingMade crossing, Instant when)
+    {
+        if (crossing.Source is { } from && from != crossing.To && Page(from, when) is { } source)
+        {
+            foreach (var pour in crossing.Pours ?? [])
+            {
+                if (pour.Added.AsVolume() is { } added)
+                {
+                    _filter.Pour(source.Slot, null, added, PourSd(added));
+                }
+            }
+
+            source.Write(_filter, occurrence, when);
+        }
+
+        if (Page(crossing.To, when) is { } to && crossing.Entered.AsVolume() is { } entered)
+        {
+            var salinity = crossing.EnteredSalinity is { } typed ? Salinity(typed, null) : null;
+            _filter.PourIn(
+                to.Slot,
+                entered,
+                PourSd(entered),
+                salinity?.Salinity
+                    ?? Units.Salinity.FromPractical(Math.Max(0, _filter.ExpectSalinity(to.Slot).Mean)),
+                Math.Max(1, salinity?.Sd ?? 5)
+            );
+            to.Write(_filter, occurrence, when);
+        }
+    }
+
+    private void Read(Occurrence occurrence, ReadingTaken reading, VesselId vessel, Instant when)
+    {
+        var dimension = reading.Value.KnownUnit()?.Dimension;
+        if (dimension is Dimension.Temperature && reading.Value.AsTemperature() is { } temperature)
+        {
+            if (Page(vessel, when) is { } warm)
+            {
+                warm.Temperature = temperature;
+                _filter.SetTemperature(warm.Slot, temperature);
+            }
+
+            return;
+        }
+
+        if (dimension is Dimension.Volume && reading.Value.AsVolume() is { } volume)
+        {
+            if (Page(vessel, when) is { } measured)
+            {
+                var innovation = _filter.ObserveVolume(measured.Slot, volume, PourSd(volume));
+                measured.Write(_filter, occurrence, when, innovation, ReadingFit.Fits);
+            }
+
+            return;
+        }
+
+        if (dimension is not Dimension.Salinity || Page(vessel, when) is not { } page)
+        {
+            return;
+        }
+
+        if (meaning.Reading(reading, when) is { } seen)
+        {
+            page.Judge(_filter, errors, occurrence, when, seen);
+        }
+        else
+        {
+            page.Write(_filter, occurrence, when, null, ReadingFit.NoNumber);
+        }
+    }
+
+    // The page of the fill that stands in a vessel at an instant. A fill nobody wrote down is opened with wide doubt.
+    private LedgerPage? Page(VesselId vessel, Instant when)
+    {
+        if (KeyAt(vessel, when, null) is not { } key)
+        {
+            return null;
+        }
+
+        if (_pages.TryGetValue(key, out var page))
+        {
+            return page;
+        }
+
+        var seen = house.Vessel(vessel);
+        var volume = seen.Capacity is { Litres: > 0 } line
+            ? line
+            : Volume.FromLitres(errors.UnknownVolumeLitres);
+        var start = band(seen)?.Target ?? default;
+        page = Open(
+            key,
+            volume,
+            errors.UnknownFillShare * volume.Litres,
+            start,
+            errors.UnknownSalinitySd,
+            Assumed,
+            volume
+        );
+        page.Remarks.Add(new Remark("start-unknown", new Argument("vessel", vessel)));
+        return page;
+    }
+
+    private FillKey? KeyAt(VesselId vessel, Instant when, Occurrence? opening)
+    {
+        var list = house.Vessel(vessel).Fills;
+        for (var number = list.Count - 1; number >= 0; number--)
+        {
+            var fill = list[number];
+            var key = new FillKey(vessel, number);
+            if (!fills.Contains(key))
+            {
+                continue;
+            }
+
+            if (opening is not null)
+            {
+                if (fill.Occurrences.Any(occurrence => occurrence.Id == opening.Id))
+                {
+                    return key;
+                }
+
+                continue;
+            }
+
+            if (
+                (fill.Began is not { } began || began.Middle <= when)
+                && (fill.Ended is not { } ended || ended.Middle >= when)
+            )
+            {
+                return key;
+            }
+        }
+
+        return null;
+    }
+
+    private LedgerPage Open(
+        FillKey key,
+        Volume volume,
+        double volumeSd,
+        Salinity salinity,
+        double salinitySd,
+        Temperature temperature,
+        Volume expected
+    )
+    {
+        // mm over dm2 are hundredths of a litre; the surface of a jar goes with volume to the power two thirds.
+        var evaporation = 0.01 * errors.EvaporationMillimetresPerDay * Math.Pow(expected.Litres, 2.0 / 3);
+        var slot = _filter.Add(volume, volumeSd, salinity, salinitySd, temperature, evaporation);
+        return _pages[key] = new LedgerPage(house.Vessel(key.Vessel), key.Number, slot, temperature);
+    }
+
+    private SalinityRead? Salinity(TypedNumber? typed, Temperature? temperature) =>
+        typed is null ? new SalinityRead(default, errors.FreshSd) : meaning.Typed(typed, temperature);
+
+    private double PourSd(Volume volume) =>
+        Math.Max(errors.PourLeastLitres, errors.PourShare * volume.Litres);
+
+    private Temperature Assumed => Temperature.FromCelsius(errors.TemperatureCelsius);
+}
