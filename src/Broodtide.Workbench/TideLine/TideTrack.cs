@@ -60,10 +60,10 @@ public static class TideTrack
 
     private static double Before(IReadOnlyList<TideRow> rows, Instant at)
     {
-        var index = 0;
-        while (index < rows.Count && rows[index].At < at)
+        var index = FirstAfter(rows, at);
+        while (index > 0 && rows[index - 1].At == at)
         {
-            index++;
+            index--;
         }
 
         if (index == 0)

@@ -1,0 +1,303 @@
+using Broodtide.Workbench.TideLine;
+using NodaTime;
+
+namespace Broodtide.Phone.Pictures;
+
+/// <summary>
+/// The ledger of one vessel: salinity downward against days, what is known as a band, limits in magenta dashes with
+/// the forbidden side hatched, readings with their own error, the forecast broken.
+/// </summary>
+public static class LedgerLayout
+{
+    private const double Top = 26;
+    private const double Height = 260;
+    private const double Floor = Height - 30;
+    private const int MostPoints = 400;
+    private const double Margin = 0.12;
+
+    public static Picture Lay(LedgerRecord record, double width)
+    {
+        var axis = new Axis(record, width);
+        var shapes = new List<Shape>
+        {
+            new BoxShape("pic-sea", new(0, Top, axis.NowX, Floor)),
+            new BoxShape("pic-sea-far", new(axis.NowX, Top, width, Floor)),
+        };
+        var words = new WordPlacer(width, Floor)
+        {
+            HaloAt = (x, _) => x > axis.NowX ? "pic-halo-sea-far" : "pic-halo-sea",
+        };
+        Limits(record, axis, shapes);
+        Line(record, axis, shapes);
+        TopUps(record, axis, shapes, words);
+        var flag = NowFlag.Draw(shapes, PictureText.Now, axis.NowX, Top, Floor, width);
+        words.Avoid(flag);
+        words.Avoid(new(axis.NowX - 0.8, Top, axis.NowX + 0.8, Floor));
+        Readings(record, axis, shapes, words);
+        LimitWords(record, axis, words);
+        Scale(axis, words);
+        words.TryPlace(
+            [new(PictureText.Fresher, "pic-word pic-quiet")],
+            [new(8, Top + 15, WordAnchor.Start)]
+        );
+        var days = (record.To - record.From).TotalDays;
+        TimeBorder.Draw(shapes, new(record.From, record.To, record.Zone, width, Floor), days <= 35, 8);
+        shapes.AddRange(words.Placed);
+        return new(width, Height, shapes, [.. Targets(record, axis)]);
+    }
+
+    private static void Limits(LedgerRecord record, Axis axis, List<Shape> shapes)
+    {
+        void Limit(double ppt, bool below)
+        {
+            var y = axis.Y(ppt);
+            if (y < Top || y > Floor)
+            {
+                return;
+            }
+
+            var forbidden = below ? new Box(0, y, axis.Width, Floor) : new Box(0, Top, axis.Width, y);
+            shapes.Add(new BoxShape("pic-forbidden", forbidden, Hatch.Forbidden));
+            shapes.Add(new PathShape("pic-limit", new PathPen().Move(0, y).Line(axis.Width, y).ToString()));
+        }
+
+        if (record.NotSaltierThanPpt is { } salty)
+        {
+            Limit(salty, below: true);
+        }
+
+        if (record.NotFresherThanPpt is { } fresh)
+        {
+            Limit(fresh, below: false);
+        }
+    }
+
+    private static void Line(LedgerRecord record, Axis axis, List<Shape> shapes)
+    {
+        if (record.Salinity.Count == 0)
+        {
+            return;
+        }
+
+        var from = Instant.Max(record.From, record.Salinity[0].At);
+        var now = Instant.Min(record.Now, record.To);
+        if (now > from)
+        {
+            Stretch(record, axis, shapes, from, now, "pic-known", "pic-line", Hatch.None);
+        }
+
+        var to = Instant.Min(record.To, record.Salinity[^1].At);
+        if (to > Instant.Max(now, from))
+        {
+            Stretch(
+                record,
+                axis,
+                shapes,
+                Instant.Max(now, from),
+                to,
+                "pic-coming",
+                "pic-line pic-far",
+                Hatch.Keel
+            );
+        }
+    }
+
+    private static void Stretch(
+        LedgerRecord record,
+        Axis axis,
+        List<Shape> shapes,
+        Instant from,
+        Instant to,
+        string band,
+        string line,
+        Hatch fill
+    )
+    {
+        List<TideRow> rows =
+        [
+            new(from, TideTrack.At(record.Salinity, from)!.Value),
+            .. record.Salinity.Where(row => row.At > from && row.At < to),
+            new(to, TideTrack.At(record.Salinity, to - Duration.Epsilon)!.Value),
+        ];
+        IReadOnlyList<(double X, double Y)> Edge(Func<Broodtide.Units.Interval, double> of) =>
+            Thinning.To(MostPoints, [.. rows.Select(row => (axis.X(row.At), axis.Y(of(row.Value))))]);
+        var outline = new PathPen()
+            .Through(Edge(value => value.Low))
+            .Through([.. Edge(value => value.High).Reverse()], goOn: true)
+            .Close();
+        shapes.Add(new PathShape(band, outline.ToString(), fill));
+        shapes.Add(new PathShape(line, new PathPen().Through(Edge(value => value.Middle)).ToString()));
+    }
+
+    private static void TopUps(LedgerRecord record, Axis axis, List<Shape> shapes, WordPlacer words)
+    {
+        var pen = new PathPen();
+        foreach (var topUp in record.TopUps.Where(one => one.At >= record.From && one.At <= record.Now))
+        {
+            var x = Math.Clamp(axis.X(topUp.At), 5, axis.Width - 5);
+            pen.Move(x, Top + 15).Line(x, Top + 5).Move(x - 4, Top + 9).Line(x, Top + 5).Line(x + 4, Top + 9);
+            words.Avoid(new(x - 5, Top + 4, x + 5, Top + 16));
+        }
+
+        if (!pen.IsEmpty)
+        {
+            shapes.Add(new PathShape("pic-arrow", pen.ToString()));
+        }
+    }
+
+    private static void Readings(LedgerRecord record, Axis axis, List<Shape> shapes, WordPlacer words)
+    {
+        var shown = record.Readings.Where(one => one.At >= record.From && one.At <= record.To).ToList();
+        foreach (var reading in shown)
+        {
+            var (x, y) = (axis.X(reading.At), axis.Y(reading.Ppt.Middle));
+            var bar = new PathPen().Move(x, axis.Y(reading.Ppt.Low)).Line(x, axis.Y(reading.Ppt.High));
+            shapes.Add(new PathShape("pic-bar", bar.ToString()));
+            if (!reading.Fits)
+            {
+                shapes.Add(new DiscShape("pic-mind-ring", x, y, 9));
+            }
+
+            shapes.Add(
+                new DiscShape(
+                    reading.Fits ? "pic-read" : "pic-ring pic-count",
+                    x,
+                    y,
+                    reading.Fits ? 3.4 : 3.6
+                )
+            );
+            words.Avoid(new(x - 9, y - 9, x + 9, y + 9));
+        }
+
+        foreach (var reading in shown.Where(one => !one.Fits))
+        {
+            var (x, y) = (axis.X(reading.At), axis.Y(reading.Ppt.Middle));
+            words.TryPlace(
+                [new(PictureText.DoesNotFit, "pic-word pic-bold")],
+                [
+                    new(x - 14, y + 4, WordAnchor.End),
+                    new(x + 14, y + 4, WordAnchor.Start),
+                    new(x, y - 16, WordAnchor.Middle),
+                    new(x, y + 24, WordAnchor.Middle),
+                ]
+            );
+        }
+    }
+
+    private static void LimitWords(LedgerRecord record, Axis axis, WordPlacer words)
+    {
+        if (record.NotSaltierThanPpt is { } salty && axis.Y(salty) is var low and >= Top and <= Floor)
+        {
+            words.TryPlace(
+                [new(PictureText.NotSaltierThan(salty), "pic-word")],
+                [
+                    new(8, Math.Min(low + 18, Floor - 8), WordAnchor.Start),
+                    new(8, low - 8, WordAnchor.Start),
+                    new(axis.Width - 8, low + 16, WordAnchor.End),
+                ]
+            );
+        }
+
+        if (record.NotFresherThanPpt is { } fresh && axis.Y(fresh) is var high and >= Top and <= Floor)
+        {
+            words.TryPlace(
+                [new(PictureText.NotFresherThan(fresh), "pic-word")],
+                [
+                    new(8, high - 7, WordAnchor.Start),
+                    new(8, high + 15, WordAnchor.Start),
+                    new(axis.Width - 8, high - 7, WordAnchor.End),
+                ]
+            );
+        }
+    }
+
+    private static void Scale(Axis axis, WordPlacer words)
+    {
+        for (var ppt = Math.Ceiling(axis.Least / axis.Tick) * axis.Tick; ppt <= axis.Most; ppt += axis.Tick)
+        {
+            var text = PictureText.Limit(Math.Round(ppt, 2));
+            words.TryPlace(
+                [new(text, "pic-word pic-quiet")],
+                [new(axis.Width - 6, axis.Y(ppt) + 4, WordAnchor.End)]
+            );
+        }
+    }
+
+    private static IEnumerable<TouchTarget> Targets(LedgerRecord record, Axis axis) =>
+        record.Readings.Select(reading => new TouchTarget(
+            reading.Fits ? 2 : 1,
+            axis.X(reading.At),
+            axis.Y(reading.Ppt.Middle),
+            reading.At,
+            PictureText.Entry(TideEntryMark.Reading),
+            $"{PictureText.Ppt(reading.Ppt.Middle)} ppt"
+        ));
+
+    /// <summary>Salinity downward, days across; the range holds all that is shown, and a limit when it is near.</summary>
+    private sealed class Axis
+    {
+        private readonly LedgerRecord _record;
+
+        public Axis(LedgerRecord record, double width)
+        {
+            _record = record;
+            Width = width;
+            var values = record
+                .Salinity.Where(row => row.At >= record.From && row.At <= record.To)
+                .Select(row => row.Value)
+                .Concat(
+                    record
+                        .Readings.Where(one => one.At >= record.From && one.At <= record.To)
+                        .Select(one => one.Ppt)
+                )
+                .ToList();
+            if (TideTrack.At(record.Salinity, record.Now) is { } now)
+            {
+                values.Add(now);
+            }
+
+            var least = values
+                .Select(value => value.Low)
+                .DefaultIfEmpty(record.NotFresherThanPpt ?? 25)
+                .Min();
+            var most = values
+                .Select(value => value.High)
+                .DefaultIfEmpty(record.NotSaltierThanPpt ?? 34)
+                .Max();
+            var span = Math.Max(2, most - least);
+            if (record.NotSaltierThanPpt is { } salty && salty > most - span && salty - most < span)
+            {
+                most = Math.Max(most, salty + (span * Margin));
+            }
+
+            if (record.NotFresherThanPpt is { } fresh && fresh < least + span && least - fresh < span / 2)
+            {
+                least = Math.Min(least, fresh - (span * Margin));
+            }
+
+            span = Math.Max(2, most - least);
+            var middle = (most + least) / 2;
+            Least = middle - (span * (0.5 + Margin));
+            Most = middle + (span * (0.5 + Margin));
+            Tick = (Most - Least) switch
+            {
+                < 3 => 0.5,
+                < 9 => 1,
+                < 18 => 2,
+                _ => 5,
+            };
+        }
+
+        public double Width { get; }
+        public double Least { get; }
+        public double Most { get; }
+        public double Tick { get; }
+        public double NowX => Math.Clamp(X(_record.Now), 0, Width);
+
+        public double X(Instant at) =>
+            Math.Clamp((at - _record.From).TotalDays / (_record.To - _record.From).TotalDays, 0, 1) * Width;
+
+        public double Y(double ppt) =>
+            Math.Clamp(Top + ((ppt - Least) / (Most - Least) * (Floor - Top)), Top - 1, Floor + 1);
+    }
+}
