@@ -34,7 +34,9 @@ public readonly record struct SaltMix
     public static SaltMix FromTrial(Mass product, Mass freshWater, Salinity measured)
     {
         var dry = SalinityScales.AbsoluteGramsPerKilogram(measured) / 1000 * (product + freshWater).Grams;
-        return WithWaterShare(1 - (dry / Finite.Positive(product.Grams)));
+        var share = 1 - (dry / Finite.Positive(product.Grams));
+        // A perfectly dry product must not be refused for the rounding of its numbers.
+        return WithWaterShare(share is < 0 and > -1e-9 ? 0 : share);
     }
 
     /// <summary>Dry salt in an amount of product.</summary>
