@@ -93,7 +93,7 @@ public class CrossingPropertyTests
                     Same(replay.Receiving[i], plan.Pouring.Portions[i].ReceivingAfter);
                 }
             },
-            iter: 4000
+            iter: 800
         );
 
     [Fact]
@@ -117,7 +117,7 @@ public class CrossingPropertyTests
                     p => Assert.True(up ? p.Second >= p.First - 1e-12 : p.Second <= p.First + 1e-12)
                 );
             },
-            iter: 4000
+            iter: 800
         );
 
     [Fact]
@@ -151,7 +151,7 @@ public class CrossingPropertyTests
                     );
                 }
             },
-            iter: 4000
+            iter: 800
         );
 
     [Fact]
@@ -164,7 +164,7 @@ public class CrossingPropertyTests
                     Assert.True(plan.MinutesBrackish <= order.Brackish.LimitMinutes + 1e-9);
                 }
             },
-            iter: 4000
+            iter: 800
         );
 
     [Fact]
@@ -184,7 +184,7 @@ public class CrossingPropertyTests
                         break;
                 }
             },
-            iter: 1500
+            iter: 500
         );
 
     private static void Same(Mixing.WaterBody expected, Mixing.WaterBody actual)

@@ -210,7 +210,7 @@ public class CrossingTests
             Larvae with
             {
                 Receiving = Water(6, 24, 25),
-                Mix = SaltMix.FromWaterShare(0.1, 0.01),
+                Mix = SaltProduct.FromWaterShare(0.1, 0.01),
             }
         );
 

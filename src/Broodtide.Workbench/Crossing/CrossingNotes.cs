@@ -45,7 +45,7 @@ internal static class CrossingNotes
             )
             .DefaultIfEmpty()
             .Max();
-        if (jump > PouringOut.MostDegreesAtOnce)
+        if (jump > GentleChange.MostDegreesAtOnce)
         {
             yield return new(CrossingNoteCode.CupTemperatureJump, jump);
         }
@@ -61,13 +61,13 @@ internal static class CrossingNotes
         }
 
         var salinity = receiving.Salinity.Practical - cup.Salinity.Practical;
-        if (Math.Abs(salinity) > PouringOut.MostPptAtOnce)
+        if (Math.Abs(salinity) > GentleChange.MostPptAtOnce)
         {
             yield return new(CrossingNoteCode.SalinityOnPouring, salinity);
         }
 
         var warmth = receiving.Temperature.Celsius - cup.Temperature.Celsius;
-        if (Math.Abs(warmth) > PouringOut.MostDegreesAtOnce)
+        if (Math.Abs(warmth) > GentleChange.MostDegreesAtOnce)
         {
             yield return new(CrossingNoteCode.TemperatureOnPouring, warmth);
         }
@@ -113,13 +113,13 @@ internal static class CrossingNotes
     private static IEnumerable<CrossingNote> Jumps(WaterBody before, WaterBody after)
     {
         var salinity = after.Salinity.Practical - before.Salinity.Practical;
-        if (Math.Abs(salinity) > PouringOut.MostPptAtOnce)
+        if (Math.Abs(salinity) > GentleChange.MostPptAtOnce)
         {
             yield return new(CrossingNoteCode.ReceivingSalinityJump, salinity);
         }
 
         var warmth = after.Temperature.Celsius - before.Temperature.Celsius;
-        if (Math.Abs(warmth) > PouringOut.MostDegreesAtOnce)
+        if (Math.Abs(warmth) > GentleChange.MostDegreesAtOnce)
         {
             yield return new(CrossingNoteCode.ReceivingTemperatureJump, warmth);
         }

@@ -58,10 +58,10 @@ public sealed record CrossingOrder
     public bool AllowJump { get; init; }
 
     /// <summary>Minutes between two changes of the receiving vessel. Practice, no source: an hour.</summary>
-    public double RestMinutes { get; init; } = 60;
+    public double RestMinutes { get; init; } = GentleChange.RestMinutes;
 
     /// <summary>The salt mix a correction upward is made with.</summary>
-    public SaltMix Mix { get; init; } = SaltMix.Unmeasured;
+    public SaltProduct Mix { get; init; } = SaltProduct.Unmeasured;
 
     /// <summary>Saltier water for a correction upward, used before the mix where it suffices.</summary>
     public WaterBody? Brine { get; init; }

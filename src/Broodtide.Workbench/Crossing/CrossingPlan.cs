@@ -59,36 +59,6 @@ public sealed record Pouring(
     IReadOnlyList<PouredPortion> Portions
 );
 
-/// <summary>What a correction of the receiving vessel is made with.</summary>
-public enum CorrectionMeans
-{
-    /// <summary>None: the vessel is where it should be.</summary>
-    None,
-
-    /// <summary>Salt mix, dissolved in some of the vessel's own water.</summary>
-    SaltMix,
-
-    /// <summary>Saltier water at hand.</summary>
-    Brine,
-
-    /// <summary>Fresh water of the vessel's temperature.</summary>
-    FreshWater,
-}
-
-/// <summary>One change of the receiving vessel.</summary>
-/// <param name="OffsetMinutes">When, from the first pour into the cup.</param>
-/// <param name="DrawOff">Water drawn off first, through mesh; 0 where there is room.</param>
-/// <param name="AddWater">Brine or fresh water to add; 0 with salt mix.</param>
-/// <param name="AddMix">Salt mix to weigh; 0 with water.</param>
-/// <param name="After">The receiving vessel afterwards.</param>
-public sealed record CorrectionStep(
-    double OffsetMinutes,
-    Volume DrawOff,
-    Volume AddWater,
-    Mass AddMix,
-    WaterBody After
-);
-
 /// <summary>How the receiving vessel is brought back to its target.</summary>
 /// <param name="IsNeeded">Whether it lies outside its band; inside, the correction is a wish.</param>
 /// <param name="Means">What it is made with.</param>

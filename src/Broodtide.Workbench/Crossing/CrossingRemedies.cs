@@ -127,7 +127,7 @@ internal static class CrossingRemedies
             default:
                 return new(
                     CrossingRemedyCode.AllowJump,
-                    PouringOut.Apart(WaterMass.From(order.Cup), WaterMass.From(order.Receiving)),
+                    GentleChange.Apart(WaterMass.From(order.Cup), WaterMass.From(order.Receiving)),
                     order with
                     {
                         AllowJump = true,

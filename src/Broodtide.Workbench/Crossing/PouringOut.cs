@@ -6,12 +6,6 @@ namespace Broodtide.Workbench.Crossing;
 /// <summary>Works out how the cup is poured into the receiving vessel.</summary>
 internal static class PouringOut
 {
-    /// <summary>Greatest change of the receiving vessel at once, ppt. Practice, no source.</summary>
-    public const double MostPptAtOnce = 1;
-
-    /// <summary>Greatest change of the receiving vessel at once, degC. Practice, no source.</summary>
-    public const double MostDegreesAtOnce = 1;
-
     private const int MostPortions = 20;
     private const double Hair = 1e-9;
 
@@ -45,7 +39,7 @@ internal static class PouringOut
         {
             if (portions.Count == MostPortions)
             {
-                var forOnePour = least * (Apart(receiving, cup) - 1) * (1 + Hair);
+                var forOnePour = least * (GentleChange.Apart(receiving, cup) - 1) * (1 + Hair);
                 return (null, CrossingRefusalCode.PourTooGreat, LitresOf(receiving, forOnePour));
             }
 
@@ -71,17 +65,10 @@ internal static class PouringOut
         return (pouring, default, 0);
     }
 
-    /// <summary>How far apart two waters are, in steps of what is allowed at once.</summary>
-    public static double Apart(WaterMass left, WaterMass right) =>
-        Math.Max(
-            Math.Abs(left.SalinityPractical - right.SalinityPractical) / MostPptAtOnce,
-            Math.Abs(left.Celsius - right.Celsius) / MostDegreesAtOnce
-        );
-
     // Grams of the cup that change the vessel by no more than is allowed: x / (x + m) * apart <= 1.
     private static double MostAtOnce(WaterMass vessel, WaterMass cup)
     {
-        var apart = Apart(vessel, cup);
+        var apart = GentleChange.Apart(vessel, cup);
         return apart <= 1 ? double.MaxValue : (1 - Hair) * vessel.Grams / (apart - 1);
     }
 

@@ -11,13 +11,8 @@ namespace Broodtide.Workbench.Mixing;
 /// </summary>
 internal readonly record struct WaterMass(double Grams, double SaltGrams, double HeatGramDegrees)
 {
-    /// <summary>
-    /// Absolute over practical salinity, 35.16504 / 35 (Millero et al. 2008): grams of salt per kilogram for each
-    /// unit of practical salinity.
-    /// </summary>
-    public const double SaltPerUnit = 35.16504 / 35;
-
-    public double SalinityPractical => Grams > 0 ? 1000 * SaltGrams / Grams / SaltPerUnit : 0;
+    public double SalinityPractical =>
+        Grams > 0 ? 1000 * SaltGrams / Grams / SalinityScales.AbsolutePerPractical : 0;
 
     public double Celsius => Grams > 0 ? HeatGramDegrees / Grams : 0;
 
@@ -31,7 +26,7 @@ internal readonly record struct WaterMass(double Grams, double SaltGrams, double
         );
 
     public static WaterMass Of(double grams, double salinity, double celsius) =>
-        new(grams, grams * salinity * SaltPerUnit / 1000, grams * celsius);
+        new(grams, grams * salinity * SalinityScales.AbsolutePerPractical / 1000, grams * celsius);
 
     public static double GramsPerLitre(double salinity, double celsius) =>
         SeawaterDensity
