@@ -78,7 +78,7 @@ public sealed record EggsDropped(BroodId Brood, VesselId? Vessel = null, int? Nu
     }
 
     /// <inheritdoc/>
-    public override IEnumerable<(string Name, int? Count)> Counts() => [("number", Number)];
+    public override IEnumerable<(string Name, long? Count)> Counts() => [("number", Number)];
 }
 
 /// <summary>A berried female was put into a hatching box of her own.</summary>

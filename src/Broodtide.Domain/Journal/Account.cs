@@ -9,20 +9,27 @@ namespace Broodtide.Domain.Journal;
 /// </summary>
 public sealed class Account
 {
-    private readonly Corrections _corrections = new();
+    // From so many new entries on it is cheaper to sort once than to insert each.
+    private const int Many = 64;
+
     private readonly Dictionary<Digest, Entry> _entries = [];
+    private readonly Dictionary<EntryId, List<Digest>> _twins = [];
     private readonly HashSet<EntryId> _erased = [];
-    private readonly List<Occurrence> _occurrences = [];
-    private readonly PrefixMarks _marks;
+    private readonly Corrections _corrections = new();
+    private readonly Telling _telling;
     private readonly Folding<SubjectIndex> _index;
+    private bool _tellsLater;
 
     /// <summary>An account of nothing.</summary>
     /// <param name="asKnownAt">Entries written later than this are passed over; none for everything.</param>
     public Account(Instant? asKnownAt = null)
+        : this(asKnownAt, PrefixMarks.UsualSpacing) { }
+
+    internal Account(Instant? asKnownAt, int checkpointSpacing)
     {
         AsKnownAt = asKnownAt;
-        _marks = new PrefixMarks(_occurrences);
-        _index = new Folding<SubjectIndex>(SubjectIndex.Fold, _marks);
+        _telling = new Telling(checkpointSpacing);
+        _index = new Folding<SubjectIndex>(SubjectIndex.Fold, _telling.Marks);
     }
 
     /// <summary>The instant of "as it was known then", or none.</summary>
@@ -35,10 +42,16 @@ public sealed class Account
     public IReadOnlyCollection<Entry> Entries => _entries.Values;
 
     /// <summary>What happened, as told now, in the one order of telling.</summary>
-    public IReadOnlyList<Occurrence> Occurrences => _occurrences;
+    public IReadOnlyList<Occurrence> Occurrences => _telling.Occurrences;
 
     /// <summary>Entries of a kind or version that this build does not know.</summary>
-    public int UnknownCount => _entries.Values.Count(entry => entry.HasBody && IsUnknown(entry));
+    public int UnknownCount =>
+        _entries.Values.Count(entry =>
+            entry.HasBody && !Kinds.Knows(entry.Envelope.Kind, entry.Envelope.Version)
+        );
+
+    /// <summary>The state of the index by subject, with its checkpoints, for storing.</summary>
+    public Folding<SubjectIndex> IndexFolding => _index;
 
     /// <summary>An account of a set of entries.</summary>
     public static Account Of(IEnumerable<Entry> entries, Instant? asKnownAt = null)
@@ -48,55 +61,71 @@ public sealed class Account
         return account;
     }
 
-    /// <summary>The entry of an identity, or none.</summary>
+    /// <summary>The entry of an identity, or none; of several with one identity, the first by writing.</summary>
     public Entry? Find(EntryId id) => _corrections.Find(id);
 
     /// <summary>How an entry stands after all corrections.</summary>
-    public Standing StandingOf(Entry entry) => _corrections.StandingOf(entry);
-
-    /// <summary>The corrections of one entry that compete.</summary>
-    public IEnumerable<Entry> CorrectionsOf(EntryId id) => _corrections.Rivals(id);
-
-    /// <summary>What happened to one subject, in the order of telling.</summary>
-    public IEnumerable<Occurrence> About(Subject subject)
+    /// <exception cref="ArgumentException">The entry is not in this account.</exception>
+    public Standing StandingOf(Entry entry)
     {
-        foreach (var position in Index().PositionsOf(subject))
+        if (!_entries.TryGetValue(entry.Digest, out var held))
         {
-            yield return _occurrences[position];
+            throw new ArgumentException("The entry is not in this account.", nameof(entry));
         }
+
+        return !held.HasBody ? Standing.Erased
+            : held.Envelope.Correction is { Kind: CorrectionKind.Erases } ? Standing.TakesBack
+            : !ReferenceEquals(Find(held.Id), held) ? Standing.LostToRival
+            : _corrections.TreeOf(held.Id).StandingOf(held.Id);
     }
 
+    /// <summary>The corrections of one entry that compete, by writing: the last one stands.</summary>
+    public IEnumerable<Entry> CorrectionsOf(EntryId id) => _corrections.TreeOf(id).CompetingFor(id);
+
+    /// <summary>What happened to one subject, in the order of telling.</summary>
+    public IEnumerable<Occurrence> About(Subject subject) =>
+        _index.State().PositionsOf(subject).Select(position => _telling.Occurrences[position]);
+
     /// <summary>Every subject of a kind that any occurrence speaks of, in the order of first mention.</summary>
-    public IEnumerable<Guid> Subjects(SubjectKind kind) => Index().Subjects(kind);
+    public IEnumerable<Guid> Subjects(SubjectKind kind) => _index.State().Subjects(kind);
 
     /// <summary>
-    /// Runs a fold of one's own over the account, from the last checkpoint that still holds. Keep the folding and
-    /// give it again after more entries have come.
+    /// Runs a fold of one's own over the account. Keep the folding: after more entries have come, it goes on from
+    /// the last checkpoint that still holds.
     /// </summary>
     public Folding<TState> Folding<TState>(IFold<TState> fold)
-        where TState : class => new(fold, _marks);
+        where TState : class => new(fold, _telling.Marks);
 
     /// <summary>Adds one entry.</summary>
     /// <returns>False when it is here already, or was written after <see cref="AsKnownAt"/>.</returns>
     public bool Add(Entry entry)
     {
-        if (!Take(ref entry))
+        var erases = entry.Envelope.Correction is { Kind: CorrectionKind.Erases } erasure
+            ? erasure.Target
+            : (EntryId?)null;
+        if (AsKnownAt is { } known && entry.Envelope.Written > known)
         {
+            // What was erased since stays erased, also in "as it was known then".
+            Erase(erases);
             return false;
         }
 
-        if (entry.Envelope.Correction is { Kind: CorrectionKind.Erases })
+        if (_entries.TryGetValue(entry.Digest, out var held))
         {
-            return true;
+            // Facts may come after their envelope: somebody else's copy had lost them, ours has not.
+            var brings = entry.HasBody && !held.HasBody && !_erased.Contains(entry.Id);
+            if (brings)
+            {
+                Exchange(held, entry);
+            }
+
+            return brings;
         }
 
-        if (_corrections.StandsAlone(entry) && ReferenceEquals(_corrections.Find(entry.Id), entry))
-        {
-            Insert(new Occurrence(entry, entry, false));
-            return true;
-        }
-
-        Retell(entry);
+        entry = _erased.Contains(entry.Id) ? entry.Erased() : entry;
+        _entries.Add(entry.Digest, entry);
+        Tie(entry);
+        Erase(erases);
         return true;
     }
 
@@ -104,138 +133,159 @@ public sealed class Account
     /// <returns>How many were new.</returns>
     public int AddAll(IEnumerable<Entry> entries)
     {
-        var fresh = new List<Entry>();
-        foreach (var candidate in entries)
+        var candidates = entries.ToList();
+        if (candidates.Count < Many)
         {
-            var entry = candidate;
-            if (Take(ref entry))
-            {
-                fresh.Add(entry);
-            }
+            return candidates.Count(Add);
         }
 
-        if (fresh.Count == 0)
-        {
-            return 0;
-        }
-
-        _occurrences.Clear();
-        _marks.ChangedFrom(0);
-        var told = new HashSet<Digest>();
-        foreach (var entry in _entries.Values)
-        {
-            if (_corrections.StandsAlone(entry))
-            {
-                if (ReferenceEquals(_corrections.Find(entry.Id), entry))
-                {
-                    _occurrences.Add(new Occurrence(entry, entry, false));
-                }
-            }
-            else if (!told.Contains(entry.Digest))
-            {
-                var component = _corrections.Component(entry);
-                foreach (var member in component)
-                {
-                    told.Add(member.Digest);
-                }
-
-                _occurrences.AddRange(_corrections.Tell(component));
-            }
-        }
-
-        _occurrences.Sort(OrderOfTelling.Instance);
-        return fresh.Count;
+        _tellsLater = true;
+        var added = candidates.Count(Add);
+        _tellsLater = false;
+        _telling.Replace(TellAll());
+        return added;
     }
 
     /// <summary>
     /// What does not agree in the journal itself: rival corrections, two entries with one number or one identity,
     /// a chain that does not hold, a correction of something that is not here, facts that cannot be read.
     /// </summary>
-    public IReadOnlyList<Remark> Conflicts() => JournalConflicts.Of(this, _corrections);
+    public IReadOnlyList<Remark> Conflicts() => JournalConflicts.Of(this, _corrections, _erased);
 
-    /// <summary>The state of the index by subject, with its checkpoints, for storing.</summary>
-    public Folding<SubjectIndex> IndexFolding => _index;
-
-    private SubjectIndex Index() => _index.State(_occurrences);
-
-    // Puts an entry into the set; gives it back without its facts if they are erased.
-    private bool Take(ref Entry entry)
+    // Finds the place of a new entry among the corrections and tells anew what it changes.
+    private void Tie(Entry entry)
     {
-        if (AsKnownAt is { } known && entry.Envelope.Written > known)
+        var twin = _corrections.Find(entry.Id);
+        if (twin is not null && OrderOfTelling.ByWriting(twin, entry) < 0)
         {
-            // What was erased since stays erased, also in "as it was known then".
-            if (entry.Envelope.Correction is { Kind: CorrectionKind.Erases } later)
+            AddTwin(entry);
+            return;
+        }
+
+        if (twin is null && _corrections.StandsAlone(entry))
+        {
+            _corrections.Put(entry);
+            if (TellsAlone(entry) && !_tellsLater)
             {
-                Erase(later.Target);
+                _telling.Insert(new Occurrence(entry, entry, false));
             }
 
-            return false;
+            return;
         }
 
-        if (_entries.ContainsKey(entry.Digest))
-        {
-            return false;
-        }
+        Retell(
+            [entry.Id, Corrections.TargetOf(entry), Corrections.TargetOf(twin)],
+            () =>
+            {
+                if (twin is not null)
+                {
+                    AddTwin(twin);
+                    _corrections.Remove(twin);
+                }
 
-        if (_erased.Contains(entry.Id))
-        {
-            entry = entry.Erased();
-        }
-
-        _entries.Add(entry.Digest, entry);
-        _corrections.Add(entry);
-        if (entry.Envelope.Correction is { Kind: CorrectionKind.Erases } erasure)
-        {
-            Erase(erasure.Target);
-        }
-
-        return true;
+                _corrections.Put(entry);
+            }
+        );
     }
 
-    private void Erase(EntryId target)
+    private void AddTwin(Entry entry)
     {
-        if (!_erased.Add(target))
+        if (!_twins.TryGetValue(entry.Id, out var list))
+        {
+            _twins[entry.Id] = list = [];
+        }
+
+        list.Add(entry.Digest);
+    }
+
+    private void Erase(EntryId? target)
+    {
+        if (target is not { } id || !_erased.Add(id))
         {
             return;
         }
 
-        foreach (var held in _entries.Values.Where(held => held.Id == target && held.HasBody).ToList())
+        if (Find(id) is { HasBody: true } held)
         {
-            var erased = held.Erased();
-            _entries[held.Digest] = erased;
-            _corrections.Exchange(held, erased);
-            Retell(erased);
+            Exchange(held, held.Erased());
+        }
+
+        foreach (var twin in _twins.GetValueOrDefault(id) ?? [])
+        {
+            _entries[twin] = _entries[twin].Erased();
         }
     }
 
-    private void Retell(Entry entry)
+    // The same entry with or without its facts.
+    private void Exchange(Entry before, Entry after)
     {
-        var component = _corrections.Component(entry);
-        var members = component.Select(member => member.Id).ToHashSet();
-        members.Add(entry.Id);
-        for (var position = _occurrences.Count - 1; position >= 0; position--)
+        _entries[before.Digest] = after;
+        if (ReferenceEquals(Find(before.Id), before))
         {
-            if (members.Contains(_occurrences[position].First.Id))
+            Retell(
+                [before.Id],
+                () =>
+                {
+                    _corrections.Remove(before);
+                    _corrections.Put(after);
+                }
+            );
+        }
+    }
+
+    private void Retell(ReadOnlySpan<EntryId?> touched, Action change)
+    {
+        foreach (var id in touched)
+        {
+            Forget(id);
+        }
+
+        change();
+        foreach (var id in touched)
+        {
+            Tell(id);
+        }
+    }
+
+    private void Forget(EntryId? id)
+    {
+        if (!_tellsLater && id is { } known && _corrections.TreeOf(known).Tells() is { } occurrence)
+        {
+            _telling.Remove(occurrence);
+        }
+    }
+
+    private void Tell(EntryId? id)
+    {
+        if (!_tellsLater && id is { } known && _corrections.TreeOf(known).Tells() is { } occurrence)
+        {
+            _telling.Insert(occurrence);
+        }
+    }
+
+    private IEnumerable<Occurrence> TellAll()
+    {
+        var walked = new HashSet<EntryId>();
+        foreach (var entry in _corrections.Entries)
+        {
+            if (_corrections.StandsAlone(entry))
             {
-                _occurrences.RemoveAt(position);
-                _marks.ChangedFrom(position);
+                if (TellsAlone(entry))
+                {
+                    yield return new Occurrence(entry, entry, false);
+                }
+            }
+            else if (!walked.Contains(entry.Id))
+            {
+                var tree = _corrections.TreeOf(entry.Id);
+                walked.UnionWith(tree.Identities);
+                if (tree.Tells() is { } occurrence)
+                {
+                    yield return occurrence;
+                }
             }
         }
-
-        foreach (var occurrence in _corrections.Tell(component))
-        {
-            Insert(occurrence);
-        }
     }
 
-    private void Insert(Occurrence occurrence)
-    {
-        var position = _occurrences.BinarySearch(occurrence, OrderOfTelling.Instance);
-        position = position < 0 ? ~position : position;
-        _occurrences.Insert(position, occurrence);
-        _marks.ChangedFrom(position);
-    }
-
-    private static bool IsUnknown(Entry entry) =>
-        Kinds.Find(entry.Envelope.Kind) is not { } kind || entry.Envelope.Version > kind.Version;
+    private static bool TellsAlone(Entry entry) => entry.Envelope.Correction is null;
 }

@@ -79,14 +79,35 @@ public static class CanonicalJson
         }
         catch (InvalidOperationException broken)
         {
-            throw new JsonException("A string holds half of a surrogate pair.", broken);
+            throw NotText(broken);
         }
     }
 
+    private static List<(string Name, JsonElement Value)> Members(JsonElement element)
+    {
+        var members = new List<(string Name, JsonElement Value)>();
+        try
+        {
+            foreach (var member in element.EnumerateObject())
+            {
+                members.Add((member.Name, member.Value));
+            }
+        }
+        catch (InvalidOperationException broken)
+        {
+            throw NotText(broken);
+        }
+
+        members.Sort((left, right) => string.CompareOrdinal(left.Name, right.Name));
+        return members;
+    }
+
+    private static JsonException NotText(Exception broken) =>
+        new("A string is no UTF-8, or holds half of a surrogate pair.", broken);
+
     private static void WriteObject(JsonElement element, ArrayBufferWriter<byte> output)
     {
-        var members = element.EnumerateObject().ToList();
-        members.Sort((left, right) => string.CompareOrdinal(left.Name, right.Name));
+        var members = Members(element);
         output.Write("{"u8);
         for (var i = 0; i < members.Count; i++)
         {
@@ -162,7 +183,7 @@ public static class CanonicalJson
         }
         catch (EncoderFallbackException broken)
         {
-            throw new JsonException("A string holds half of a surrogate pair.", broken);
+            throw NotText(broken);
         }
     }
 

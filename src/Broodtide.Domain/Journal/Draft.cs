@@ -1,3 +1,5 @@
+using Broodtide.Domain.Keeping;
+using Broodtide.Units;
 using NodaTime;
 
 namespace Broodtide.Domain.Journal;
@@ -30,7 +32,10 @@ public sealed record Draft(
     /// <param name="sequence">Its next running number, from 1.</param>
     /// <param name="previous">Digest of its entry before; none for the first.</param>
     /// <param name="salt">16 random bytes.</param>
-    /// <exception cref="ArgumentException">The fact is impossible, or the salt has not 16 bytes.</exception>
+    /// <exception cref="ArgumentException">
+    /// The fact is impossible or does not go with the correction, a text or a time is too long or too far away for
+    /// an envelope, or the salt has not 16 bytes.
+    /// </exception>
     public Entry Seal(ReplicaId replica, long sequence, Digest? previous, ReadOnlySpan<byte> salt)
     {
         if (salt.Length != EntryBytes.SaltLength)
@@ -38,16 +43,13 @@ public sealed record Draft(
             throw new ArgumentException($"The salt has {EntryBytes.SaltLength} bytes.", nameof(salt));
         }
 
-        if (Fact.Impossible() is { } reason)
+        if (Impossible() is { } reason)
         {
-            throw new ArgumentException(reason.ToString(), nameof(salt));
+            throw CannotBe(reason);
         }
 
         var kind = Kinds.Of(Fact);
-        var body = kind.Write(Fact);
-        var salted = new byte[EntryBytes.SaltLength + body.Length];
-        salt.CopyTo(salted);
-        body.CopyTo(salted, EntryBytes.SaltLength);
+        byte[] salted = [.. salt, .. kind.Write(Fact)];
         var envelope = EnvelopeText.Write(
             new Envelope
             {
@@ -66,6 +68,18 @@ public sealed record Draft(
             }
         );
         var read = Entry.Read(new EntryBytes(envelope, salted));
-        return read.Succeeded ? read.Value : throw new InvalidOperationException(read.Reason.ToString());
+        return read.Succeeded ? read.Value : throw CannotBe(read.Reason);
     }
+
+    /// <summary>
+    /// Why this can be no entry at all: its fact is impossible (see <see cref="Fact.Impossible"/>), or a correction
+    /// has a fact of the wrong sort or is aimed at itself. None for everything that can be, however unlikely.
+    /// </summary>
+    public Remark? Impossible() =>
+        Correction is { } own && own.Target == Id ? new Remark("corrects-itself", new Argument("entry", Id))
+        : Fact is EntryTakenBack != Correction is { Kind: CorrectionKind.Retracts or CorrectionKind.Erases }
+            ? new Remark("fact-does-not-go-with-correction", new Argument("kind", Kinds.Of(Fact).Name))
+        : Fact.Impossible();
+
+    private static ArgumentException CannotBe(Remark reason) => new(reason.ToString(), nameof(reason));
 }

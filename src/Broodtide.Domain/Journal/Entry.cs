@@ -50,8 +50,8 @@ public sealed class Entry
             : new ErasedFact(Envelope.Kind);
 
     /// <summary>
-    /// Reads and verifies bytes from outside: the envelope must be canonical and whole, the body must be the one
-    /// the envelope vouches for. An unknown kind is no fault.
+    /// Reads and verifies bytes from outside: the envelope must be canonical and whole, the body must be canonical
+    /// and the one the envelope vouches for. An unknown kind is no fault, nor are facts that cannot be.
     /// </summary>
     public static Parsed<Entry> Read(EntryBytes bytes)
     {
@@ -66,26 +66,10 @@ public sealed class Entry
             return Parsed<Entry>.No("envelope-not-canonical", new Argument("entry", envelope.Value.Id));
         }
 
-        var body = bytes.SaltedBody.Span;
-        if (!body.IsEmpty)
+        var reason = bytes.SaltedBody.IsEmpty ? null : WrongWith(bytes.SaltedBody.Span, envelope.Value);
+        if (reason is not null)
         {
-            if (body.Length <= EntryBytes.SaltLength || body.Length > EntryBytes.LongestBody)
-            {
-                return Parsed<Entry>.No(
-                    "body-length",
-                    new Argument("entry", envelope.Value.Id),
-                    new Argument("bytes", body.Length),
-                    new Argument("allowedBytes", EntryBytes.LongestBody)
-                );
-            }
-
-            if (Digest.Of(body) != envelope.Value.Body)
-            {
-                return Parsed<Entry>.No(
-                    "body-not-the-one-vouched-for",
-                    new Argument("entry", envelope.Value.Id)
-                );
-            }
+            return Parsed<Entry>.No(reason);
         }
 
         return Parsed<Entry>.Of(new Entry(bytes, envelope.Value, Digest.Of(bytes.Envelope.Span)));
@@ -105,4 +89,18 @@ public sealed class Entry
 
     /// <summary>The same entry without its facts.</summary>
     public Entry Erased() => HasBody ? new(new(Bytes.Envelope, default), Envelope, Digest) : this;
+
+    private static Remark? WrongWith(ReadOnlySpan<byte> body, Envelope envelope) =>
+        body.Length is <= EntryBytes.SaltLength or > EntryBytes.LongestBody
+            ? new Remark(
+                "body-length",
+                new("entry", envelope.Id),
+                new("bytes", body.Length),
+                new("allowedBytes", EntryBytes.LongestBody)
+            )
+        : Digest.Of(body) != envelope.Body
+            ? new Remark("body-not-the-one-vouched-for", new Argument("entry", envelope.Id))
+        : !CanonicalJson.Is(body[EntryBytes.SaltLength..])
+            ? new Remark("body-not-canonical", new Argument("entry", envelope.Id))
+        : null;
 }

@@ -2,64 +2,6 @@ using Broodtide.Units;
 
 namespace Broodtide.Domain.Journal;
 
-/// <summary>What kind of thing an entry speaks of.</summary>
-public enum SubjectKind
-{
-    /// <summary>The whole house: power, absence, due actions, notes.</summary>
-    House,
-
-    /// <summary>An adult.</summary>
-    Animal,
-
-    /// <summary>A clutch of eggs.</summary>
-    Brood,
-
-    /// <summary>A brood carried through.</summary>
-    Run,
-
-    /// <summary>A thing that holds water.</summary>
-    Vessel,
-
-    /// <summary>Larvae of one crossing.</summary>
-    Cohort,
-
-    /// <summary>A measuring device.</summary>
-    Instrument,
-
-    /// <summary>Another entry.</summary>
-    Entry,
-}
-
-/// <summary>One thing that an entry speaks of.</summary>
-/// <param name="Kind">What kind of thing.</param>
-/// <param name="Id">Its UUID; all zero for the house.</param>
-public readonly record struct Subject(SubjectKind Kind, Guid Id)
-{
-    /// <summary>The house itself.</summary>
-    public static Subject House => default;
-
-    /// <summary>An animal.</summary>
-    public static Subject Of(AnimalId id) => new(SubjectKind.Animal, id.Value);
-
-    /// <summary>A brood.</summary>
-    public static Subject Of(BroodId id) => new(SubjectKind.Brood, id.Value);
-
-    /// <summary>A run.</summary>
-    public static Subject Of(RunId id) => new(SubjectKind.Run, id.Value);
-
-    /// <summary>A vessel.</summary>
-    public static Subject Of(VesselId id) => new(SubjectKind.Vessel, id.Value);
-
-    /// <summary>A cohort.</summary>
-    public static Subject Of(CohortId id) => new(SubjectKind.Cohort, id.Value);
-
-    /// <summary>An instrument.</summary>
-    public static Subject Of(InstrumentId id) => new(SubjectKind.Instrument, id.Value);
-
-    /// <summary>An entry.</summary>
-    public static Subject Of(EntryId id) => new(SubjectKind.Entry, id.Value);
-}
-
 /// <summary>
 /// What happened, without the when and the who: the body of an entry. Facts are sealed records beside their
 /// subject; a stored name and a version are given by hand in <see cref="Kinds"/>.
@@ -73,46 +15,38 @@ public abstract record Fact
     public virtual IEnumerable<(string Name, TypedNumber? Number, Dimension Dimension)> Numbers() => [];
 
     /// <summary>Every count in the fact; none may be negative.</summary>
-    public virtual IEnumerable<(string Name, int? Count)> Counts() => [];
+    public virtual IEnumerable<(string Name, long? Count)> Counts() => [];
+
+    /// <summary>Every number without a unit of its own, with its closed range.</summary>
+    public virtual IEnumerable<(string Name, double? Value, double Lowest, double Highest)> Plain() => [];
+
+    /// <summary>Every unit code that stands alone.</summary>
+    public virtual IEnumerable<(string Name, string? Code)> Codes() => [];
+
+    /// <summary>Every list of records; none may have a hole.</summary>
+    public virtual IEnumerable<(string Name, IEnumerable<object?>? List)> Lists() => [];
 
     /// <summary>
     /// Why this can be no entry at all: a number that is not finite or physically impossible, a unit that is not
-    /// on the list or measures something else. None for everything that can be, however unlikely.
+    /// on the list or measures something else, a text that is no date or hash. None for everything that can be,
+    /// however unlikely.
     /// </summary>
     public Remark? Impossible()
     {
+        // First, because the numbers are found by walking the lists.
+        foreach (var (name, list) in Lists())
+        {
+            if (list?.Contains(null) is true)
+            {
+                return new Remark("list-has-a-hole", new Argument("field", name));
+            }
+        }
+
         foreach (var (name, number, dimension) in Numbers())
         {
-            if (number is null)
+            if (number is not null && WrongWith(name, number, dimension) is { } reason)
             {
-                continue;
-            }
-
-            if (number.KnownUnit() is not { } unit)
-            {
-                return new Remark("unit-unknown", new("field", name), new("unit", number.Unit));
-            }
-
-            if (unit.Dimension != dimension)
-            {
-                return new Remark(
-                    "unit-of-another-kind",
-                    new("field", name),
-                    new("unit", number.Unit),
-                    new("wanted", dimension.ToString())
-                );
-            }
-
-            if (!unit.Allows(number.Value))
-            {
-                return new Remark(
-                    "number-impossible",
-                    new("field", name),
-                    new("typed", number.Typed),
-                    new("unit", number.Unit),
-                    new("lowest", unit.Lowest),
-                    new("highest", unit.Highest)
-                );
+                return reason;
             }
         }
 
@@ -124,32 +58,53 @@ public abstract record Fact
             }
         }
 
-        return null;
+        foreach (var (name, value, lowest, highest) in Plain())
+        {
+            // NaN compares false with everything.
+            if (value is { } given && !(given >= lowest && given <= highest))
+            {
+                return new Remark(
+                    "number-impossible",
+                    new("field", name),
+                    new("typed", given),
+                    new("lowest", lowest),
+                    new("highest", highest)
+                );
+            }
+        }
+
+        foreach (var (name, code) in Codes())
+        {
+            if (code is not null && UnitCode.Find(code) is null)
+            {
+                return new Remark("unit-unknown", new("field", name), new("unit", code));
+            }
+        }
+
+        return Amiss();
     }
-}
 
-/// <summary>A fact of a kind or version that this build does not know: kept as bytes, counted, never guessed at.</summary>
-/// <param name="Kind">The stored name.</param>
-/// <param name="Version">The version.</param>
-public sealed record UnknownFact(string Kind, int Version) : Fact
-{
-    /// <inheritdoc/>
-    public override IEnumerable<Subject> Subjects() => [Subject.House];
-}
+    /// <summary>What else makes this fact impossible, if anything.</summary>
+    private protected virtual Remark? Amiss() => null;
 
-/// <summary>A fact of a known kind whose bytes do not hold what the kind demands.</summary>
-/// <param name="Kind">The stored name.</param>
-/// <param name="Reason">What is wrong with it.</param>
-public sealed record UnreadableFact(string Kind, string Reason) : Fact
-{
-    /// <inheritdoc/>
-    public override IEnumerable<Subject> Subjects() => [Subject.House];
-}
-
-/// <summary>A fact that a person had removed. That it was removed is all that is left.</summary>
-/// <param name="Kind">The stored name.</param>
-public sealed record ErasedFact(string Kind) : Fact
-{
-    /// <inheritdoc/>
-    public override IEnumerable<Subject> Subjects() => [Subject.House];
+    private static Remark? WrongWith(string name, TypedNumber number, Dimension dimension) =>
+        number.KnownUnit() is not { } unit
+            ? new Remark("unit-unknown", new("field", name), new("unit", number.Unit))
+        : unit.Dimension != dimension
+            ? new Remark(
+                "unit-of-another-kind",
+                new("field", name),
+                new("unit", number.Unit),
+                new("wanted", dimension.ToString())
+            )
+        : !unit.Allows(number.Value)
+            ? new Remark(
+                "number-impossible",
+                new("field", name),
+                new("typed", number.Typed),
+                new("unit", number.Unit),
+                new("lowest", unit.Lowest),
+                new("highest", unit.Highest)
+            )
+        : null;
 }

@@ -49,7 +49,7 @@ public sealed record Checkpoint(
 /// checkpoint before them, so its state always equals one computed from nothing.
 /// </summary>
 /// <typeparam name="TState">The state.</typeparam>
-public sealed class Folding<TState>
+public sealed class Folding<TState> : IRestsOnBeginning
     where TState : class
 {
     private readonly IFold<TState> _fold;
@@ -62,7 +62,7 @@ public sealed class Folding<TState>
     {
         _fold = fold;
         _marks = marks;
-        _marks.Listen(OnChanged);
+        _marks.Add(this);
     }
 
     /// <summary>The checkpoints that are known to hold, for storing.</summary>
@@ -76,7 +76,7 @@ public sealed class Folding<TState>
             !string.Equals(checkpoint.Fold, _fold.Name, StringComparison.Ordinal)
             || checkpoint.Version != _fold.Version
             || checkpoint.Position <= _position
-            || checkpoint.Position % PrefixMarks.Spacing != 0
+            || !_marks.IsCheckpoint(checkpoint.Position)
             || _marks.At(checkpoint.Position) != checkpoint.Mark
             || _fold.Load(checkpoint.State.Span) is not { } state
         )
@@ -90,21 +90,39 @@ public sealed class Folding<TState>
         return true;
     }
 
-    /// <summary>The state after every occurrence of the account this folding belongs to.</summary>
-    public TState State(IReadOnlyList<Occurrence> occurrences)
+    /// <summary>
+    /// The state after every occurrence of the account. The fold may go on changing it when asked again, so read
+    /// from it what is wanted and do not keep it.
+    /// </summary>
+    public TState State()
     {
-        var state = _state ?? Restore();
-        while (_position < occurrences.Count)
+        var state = _state ??= Restore();
+        while (_position < _marks.Occurrences.Count)
         {
-            state = _fold.Next(state, occurrences[_position], _position);
+            _state = state = _fold.Next(state, _marks.Occurrences[_position], _position);
             _position++;
-            if (_position % PrefixMarks.Spacing == 0 && _marks.At(_position) is { } mark)
+            if (_marks.IsCheckpoint(_position) && _marks.At(_position) is { } mark)
             {
                 _checkpoints[_position] = new(_fold.Name, _fold.Version, _position, mark, _fold.Save(state));
             }
         }
 
-        return _state = state;
+        return state;
+    }
+
+    void IRestsOnBeginning.Rewind(int position)
+    {
+        // Checkpoints may lie beyond the place reached, if it was rewound before.
+        foreach (var later in _checkpoints.Keys.Where(key => key > position).ToList())
+        {
+            _checkpoints.Remove(later);
+        }
+
+        if (position < _position)
+        {
+            _state = null;
+            _position = 0;
+        }
     }
 
     private TState Restore()
@@ -120,21 +138,5 @@ public sealed class Folding<TState>
 
         _position = 0;
         return _fold.Start();
-    }
-
-    private void OnChanged(int position)
-    {
-        if (position >= _position)
-        {
-            return;
-        }
-
-        foreach (var later in _checkpoints.Keys.Where(key => key > position).ToList())
-        {
-            _checkpoints.Remove(later);
-        }
-
-        _state = null;
-        _position = 0;
     }
 }

@@ -30,8 +30,10 @@ public sealed record Holdings(IReadOnlyDictionary<ReplicaId, Held> Replicas)
         foreach (var replica in mine.GroupBy(entry => entry.Envelope.Replica).OrderBy(r => r.Key.Value))
         {
             var theirs = Replicas.GetValueOrDefault(replica.Key);
-            // Another mark means that one side has an entry under a number the other knows otherwise: send all.
-            var from = UpTo(replica, theirs.Highest) == theirs ? theirs.Highest : 0;
+            // Another mark means that one side has an entry under a number the other knows otherwise: send all. Who
+            // holds less than the other cannot tell; the other can, and sends what makes the difference seen.
+            var ours = UpTo(replica, theirs.Highest);
+            var from = ours == theirs || ours.Highest < theirs.Highest ? theirs.Highest : 0;
             foreach (
                 var entry in replica
                     .Where(entry => entry.Envelope.Sequence > from)

@@ -1,6 +1,4 @@
 using System.Collections.Frozen;
-using System.Text.Json;
-using System.Text.Json.Serialization.Metadata;
 
 namespace Broodtide.Domain.Journal;
 
@@ -94,66 +92,7 @@ public static class Kinds
         Find(name) is { } kind && version <= kind.Version
             ? kind.Read(version, body)
             : new UnknownFact(name, version);
-}
 
-/// <summary>One kind of fact: its stored name, its newest version, and how its bodies are written and read.</summary>
-public abstract class Kind
-{
-    private protected Kind(string name, int version, Type type)
-    {
-        Name = name;
-        Version = version;
-        Type = type;
-    }
-
-    /// <summary>Subject and past participle.</summary>
-    public string Name { get; }
-
-    /// <summary>The newest version of its shape, from 1.</summary>
-    public int Version { get; }
-
-    /// <summary>The record that holds it.</summary>
-    public Type Type { get; }
-
-    /// <summary>The canonical bytes of a body.</summary>
-    public abstract byte[] Write(Fact fact);
-
-    internal abstract Fact Read(int version, ReadOnlySpan<byte> body);
-}
-
-/// <summary>A kind whose facts are one record.</summary>
-/// <typeparam name="T">The record.</typeparam>
-internal sealed class Kind<T>(
-    string name,
-    JsonTypeInfo<T> json,
-    int version = 1,
-    Func<int, JsonElement, byte[]>? lift = null
-) : Kind(name, version, typeof(T))
-    where T : Fact
-{
-    public override byte[] Write(Fact fact) =>
-        CanonicalJson.From(JsonSerializer.SerializeToUtf8Bytes((T)fact, json));
-
-    internal override Fact Read(int version, ReadOnlySpan<byte> body)
-    {
-        try
-        {
-            var lifted = version < Version && lift is not null ? Lifted(version, body) : body;
-            var fact = JsonSerializer.Deserialize(lifted, json);
-            return fact is null ? new UnreadableFact(Name, "null")
-                : fact.Impossible() is { } reason ? new UnreadableFact(Name, reason.ToString())
-                : fact;
-        }
-        catch (Exception e) when (e is JsonException or InvalidOperationException or FormatException)
-        {
-            return new UnreadableFact(Name, e.Message);
-        }
-    }
-
-    private ReadOnlySpan<byte> Lifted(int version, ReadOnlySpan<byte> body)
-    {
-        var reader = new Utf8JsonReader(body);
-        using var document = JsonDocument.ParseValue(ref reader);
-        return lift!(version, document.RootElement);
-    }
+    /// <summary>Whether this build can read a kind in that version.</summary>
+    public static bool Knows(string name, int version) => Find(name) is { } kind && version <= kind.Version;
 }

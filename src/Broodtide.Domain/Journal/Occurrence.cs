@@ -41,6 +41,11 @@ public sealed class Occurrence
 
     /// <summary>Who wrote the words that stand.</summary>
     public Author Author => Told.Envelope.Author;
+
+    internal bool IsSameAs(Occurrence other) =>
+        ReferenceEquals(Told, other.Told)
+        && ReferenceEquals(First, other.First)
+        && HasRivals == other.HasRivals;
 }
 
 /// <summary>The one order of telling: earliest happened, latest happened, written, replica, running number.</summary>

@@ -62,7 +62,12 @@ public static class UtcText
             return true;
         }
 
-        if (text[0] != '.' || text.Length is < 2 or > 10 || !Digits(text[1..], out var figures))
+        if (
+            text[0] != '.'
+            || text[^1] == '0'
+            || text.Length is < 2 or > 10
+            || !Digits(text[1..], out var figures)
+        )
         {
             return false;
         }

@@ -1,6 +1,8 @@
 using System.Text.Json.Serialization;
 using Broodtide.Domain.Journal;
+using Broodtide.Units;
 using NodaTime;
+using NodaTime.Text;
 
 namespace Broodtide.Domain.Keeping;
 
@@ -130,6 +132,15 @@ public sealed record PhotoAdded(
 {
     /// <inheritdoc/>
     public override IEnumerable<Subject> Subjects() => About.Of(Vessel, Animal, Run);
+
+    /// <inheritdoc/>
+    public override IEnumerable<(string Name, long? Count)> Counts() => [("bytes", Bytes)];
+
+    /// <inheritdoc/>
+    private protected override Remark? Amiss() =>
+        Sha256.Length == 2 * Digest.Length && Sha256.All(char.IsAsciiHexDigitLower)
+            ? null
+            : new Remark("hash-unreadable", new("field", "sha256"), new("typed", Sha256));
 }
 
 /// <summary>
@@ -159,6 +170,23 @@ public sealed record ForecastIssued(
 {
     /// <inheritdoc/>
     public override IEnumerable<Subject> Subjects() => [Subject.Of(Run)];
+
+    /// <inheritdoc/>
+    public override IEnumerable<(string Name, double? Value, double Lowest, double Highest)> Plain() =>
+        [
+            ("low", Low, double.MinValue, double.MaxValue),
+            ("middle", Middle, Low, double.MaxValue),
+            ("high", High, Middle, double.MaxValue),
+        ];
+
+    /// <inheritdoc/>
+    public override IEnumerable<(string Name, string? Code)> Codes() => [("unit", Unit)];
+
+    /// <inheritdoc/>
+    private protected override Remark? Amiss() =>
+        LocalDatePattern.Iso.Parse(Day).Success
+            ? null
+            : new Remark("day-unreadable", new("field", "day"), new("typed", Day));
 }
 
 /// <summary>
@@ -167,7 +195,7 @@ public sealed record ForecastIssued(
 /// </summary>
 /// <param name="Species">Scientific name of the profile.</param>
 /// <param name="Quantity">The number's code in the profile.</param>
-/// <param name="Unit">Unit code.</param>
+/// <param name="Unit">Unit as the profile writes it.</param>
 /// <param name="Value">The value chosen, if it is one number.</param>
 /// <param name="Low">The lower end chosen, if it is a range.</param>
 /// <param name="High">The upper end chosen, if it is a range.</param>
@@ -184,6 +212,14 @@ public sealed record ProfileValueChosen(
 {
     /// <inheritdoc/>
     public override IEnumerable<Subject> Subjects() => [Subject.House];
+
+    /// <inheritdoc/>
+    public override IEnumerable<(string Name, double? Value, double Lowest, double Highest)> Plain() =>
+        [
+            ("value", Value, double.MinValue, double.MaxValue),
+            ("low", Low, double.MinValue, double.MaxValue),
+            ("high", High, Low ?? double.MinValue, double.MaxValue),
+        ];
 }
 
 /// <summary>
@@ -193,7 +229,7 @@ public sealed record ProfileValueChosen(
 public sealed record EntryTakenBack(string? Reason = null) : Fact
 {
     /// <inheritdoc/>
-    public override IEnumerable<Subject> Subjects() => [];
+    public override IEnumerable<Subject> Subjects() => [Subject.House];
 }
 
 internal static class About

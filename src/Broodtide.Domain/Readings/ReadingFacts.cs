@@ -102,6 +102,17 @@ public sealed record InstrumentDescribed(
 {
     /// <inheritdoc/>
     public override IEnumerable<Subject> Subjects() => [Subject.Of(Instrument)];
+
+    /// <inheritdoc/>
+    public override IEnumerable<(string Name, double? Value, double Lowest, double Highest)> Plain() =>
+        [
+            ("resolution", Resolution, 0, 1e6),
+            ("error", Error, 0, 1e6),
+            ("glassCelsius", GlassCelsius, -273.15, 1000),
+        ];
+
+    /// <inheritdoc/>
+    public override IEnumerable<(string Name, string? Code)> Codes() => [("scale", Scale)];
 }
 
 /// <summary>

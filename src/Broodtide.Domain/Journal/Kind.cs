@@ -1,0 +1,73 @@
+using System.Text.Json;
+using System.Text.Json.Serialization.Metadata;
+using Broodtide.Units;
+
+namespace Broodtide.Domain.Journal;
+
+/// <summary>One kind of fact: its stored name, its newest version, and how its bodies are written and read.</summary>
+public abstract class Kind
+{
+    private protected Kind(string name, int version, Type type)
+    {
+        Name = name;
+        Version = version;
+        Type = type;
+    }
+
+    /// <summary>Subject and past participle.</summary>
+    public string Name { get; }
+
+    /// <summary>The newest version of its shape, from 1.</summary>
+    public int Version { get; }
+
+    /// <summary>The record that holds it.</summary>
+    public Type Type { get; }
+
+    /// <summary>The canonical bytes of a body.</summary>
+    public abstract byte[] Write(Fact fact);
+
+    internal abstract Fact Read(int version, ReadOnlySpan<byte> body);
+}
+
+/// <summary>A kind whose facts are one record.</summary>
+/// <typeparam name="T">The record.</typeparam>
+/// <param name="name">Subject and past participle.</param>
+/// <param name="json">How its newest shape is written and read.</param>
+/// <param name="lifts">Step n turns a body of version n + 1 into one of version n + 2; as many as older versions.</param>
+internal sealed class Kind<T>(string name, JsonTypeInfo<T> json, params Func<JsonElement, byte[]>[] lifts)
+    : Kind(name, lifts.Length + 1, typeof(T))
+    where T : Fact
+{
+    public override byte[] Write(Fact fact) =>
+        CanonicalJson.From(JsonSerializer.SerializeToUtf8Bytes((T)fact, json));
+
+    internal override Fact Read(int version, ReadOnlySpan<byte> body)
+    {
+        try
+        {
+            foreach (var lift in lifts.Skip(version - 1))
+            {
+                var reader = new Utf8JsonReader(body);
+                using var older = JsonDocument.ParseValue(ref reader);
+                body = lift(older.RootElement);
+            }
+
+            var fact = JsonSerializer.Deserialize(body, json);
+            return fact is null ? Unreadable("")
+                : fact.Impossible() is { } reason ? new UnreadableFact(Name, reason.ToString())
+                : fact;
+        }
+        catch (JsonException wrong)
+        {
+            return Unreadable(wrong.Path);
+        }
+        catch (Exception wrong)
+            when (wrong is InvalidOperationException or FormatException or KeyNotFoundException)
+        {
+            return Unreadable(null);
+        }
+    }
+
+    private UnreadableFact Unreadable(string? path) =>
+        new(Name, new Remark("not-of-this-shape", new Argument("at", path ?? "")).ToString());
+}

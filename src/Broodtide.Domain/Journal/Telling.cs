@@ -1,0 +1,51 @@
+namespace Broodtide.Domain.Journal;
+
+/// <summary>The occurrences in the one order of telling, with the marks of their beginnings.</summary>
+internal sealed class Telling
+{
+    private readonly List<Occurrence> _occurrences = [];
+
+    public Telling(int checkpointSpacing) => Marks = new PrefixMarks(_occurrences, checkpointSpacing);
+
+    public IReadOnlyList<Occurrence> Occurrences => _occurrences;
+
+    public PrefixMarks Marks { get; }
+
+    /// <summary>Puts an occurrence in its place; one that is told already changes nothing.</summary>
+    public void Insert(Occurrence occurrence)
+    {
+        var position = _occurrences.BinarySearch(occurrence, OrderOfTelling.Instance);
+        if (position < 0)
+        {
+            _occurrences.Insert(~position, occurrence);
+            Marks.ChangedFrom(~position);
+        }
+    }
+
+    /// <summary>Takes an occurrence out, if it is told.</summary>
+    public void Remove(Occurrence occurrence)
+    {
+        var position = _occurrences.BinarySearch(occurrence, OrderOfTelling.Instance);
+        if (position >= 0)
+        {
+            _occurrences.RemoveAt(position);
+            Marks.ChangedFrom(position);
+        }
+    }
+
+    /// <summary>Tells all anew; a beginning that stays the same is left as it is.</summary>
+    public void Replace(IEnumerable<Occurrence> occurrences)
+    {
+        var told = occurrences.ToList();
+        told.Sort(OrderOfTelling.Instance);
+        var same = 0;
+        while (same < told.Count && same < _occurrences.Count && told[same].IsSameAs(_occurrences[same]))
+        {
+            same++;
+        }
+
+        _occurrences.RemoveRange(same, _occurrences.Count - same);
+        _occurrences.AddRange(told.Skip(same));
+        Marks.ChangedFrom(same);
+    }
+}

@@ -1,0 +1,68 @@
+using System.Text.Json.Serialization;
+using Broodtide.Domain.Journal;
+
+namespace Broodtide.Domain.Vessels;
+
+/// <summary>What kind of food.</summary>
+[JsonConverter(typeof(Words<FoodKind>))]
+public enum FoodKind
+{
+    /// <summary>Living microalgae in their water.</summary>
+    GreenWater,
+
+    /// <summary>A plate or stone with a film of diatoms.</summary>
+    Film,
+
+    /// <summary>Yeast in water.</summary>
+    Yeast,
+
+    /// <summary>Dry powder.</summary>
+    Powder,
+
+    /// <summary>Rotifers.</summary>
+    Rotifers,
+
+    /// <summary>Newly hatched brine shrimps.</summary>
+    Artemia,
+
+    /// <summary>Anything else.</summary>
+    Other,
+}
+
+/// <summary>A vessel was fed.</summary>
+/// <param name="Vessel">The vessel.</param>
+/// <param name="Food">What kind of food.</param>
+/// <param name="Volume">Volume of a liquid food.</param>
+/// <param name="Mass">Mass of a dry food.</param>
+/// <param name="Density">Cells per volume of the food.</param>
+/// <param name="From">The culture it came from.</param>
+/// <param name="Salinity">Salinity of a liquid food, when no culture is named.</param>
+public sealed record VesselFed(
+    VesselId Vessel,
+    FoodKind Food,
+    TypedNumber? Volume = null,
+    TypedNumber? Mass = null,
+    TypedNumber? Density = null,
+    VesselId? From = null,
+    TypedNumber? Salinity = null
+) : Fact
+{
+    /// <inheritdoc/>
+    public override IEnumerable<Subject> Subjects()
+    {
+        yield return Subject.Of(Vessel);
+        if (From is { } from && from != Vessel)
+        {
+            yield return Subject.Of(from);
+        }
+    }
+
+    /// <inheritdoc/>
+    public override IEnumerable<(string Name, TypedNumber? Number, Dimension Dimension)> Numbers() =>
+        [
+            ("volume", Volume, Dimension.Volume),
+            ("mass", Mass, Dimension.Mass),
+            ("density", Density, Dimension.CellDensity),
+            ("salinity", Salinity, Dimension.Salinity),
+        ];
+}
