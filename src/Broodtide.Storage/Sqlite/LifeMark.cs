@@ -1,0 +1,70 @@
+using System.Globalization;
+using System.Text;
+
+namespace Broodtide.Storage.Sqlite;
+
+/// <summary>
+/// A small file beside the store that says which life of which file it belongs to and how far the store had come.
+/// A store that was copied, restored or put back finds no mark, the mark of another file, or a mark that is
+/// further than itself; then it begins a new life, and its doors write as new replicas.
+/// </summary>
+/// <param name="Life">The life, also kept inside the store.</param>
+/// <param name="File">Which file: see <see cref="Disk.IdentityOf"/>.</param>
+/// <param name="Last">Number of the last entry row when the mark was set.</param>
+internal sealed record LifeMark(Guid Life, string File, long Last)
+{
+    private const string Title = "broodtide-life-1";
+
+    public static string PathOf(string store) => store + "-life";
+
+    public static LifeMark? Read(string store)
+    {
+        try
+        {
+            var parts = System.IO.File.ReadAllText(PathOf(store)).Split(' ', '\n');
+            return
+                parts is [Title, var life, var file, var last, ""]
+                && Guid.TryParseExact(life, "N", out var id)
+                && last.Length == 19
+                && long.TryParse(last, NumberStyles.None, CultureInfo.InvariantCulture, out var number)
+                ? new(id, file, number)
+                : null;
+        }
+        catch (Exception e) when (e is FileNotFoundException or DirectoryNotFoundException)
+        {
+            return null;
+        }
+    }
+
+    /// <summary>Sets the mark of a life that begins; on the disk when this returns.</summary>
+    public void Begin(string store)
+    {
+        using (var stream = new FileStream(PathOf(store), FileMode.Create, FileAccess.Write))
+        {
+            stream.Write(Bytes());
+            stream.Flush(flushToDisk: true);
+        }
+
+        Disk.SyncFolder(Disk.FolderOf(store));
+    }
+
+    /// <summary>
+    /// Moves the mark on. It need not be on the disk: after a power cut it may lag behind the store, never lead it,
+    /// because it is moved after the commit.
+    /// </summary>
+    public void MoveOn(string store)
+    {
+        using var handle = System.IO.File.OpenHandle(
+            PathOf(store),
+            FileMode.OpenOrCreate,
+            FileAccess.Write,
+            FileShare.ReadWrite | FileShare.Delete
+        );
+        RandomAccess.Write(handle, Bytes(), 0);
+    }
+
+    private byte[] Bytes() =>
+        Encoding.ASCII.GetBytes(
+            string.Create(CultureInfo.InvariantCulture, $"{Title} {Life:N} {File} {Last:D19}\n")
+        );
+}
