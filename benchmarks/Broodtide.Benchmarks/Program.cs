@@ -1,0 +1,73 @@
+using System.Diagnostics;
+using System.Globalization;
+using Broodtide.Benchmarks;
+using Broodtide.Domain;
+using Broodtide.Domain.Journal;
+using Broodtide.Storage.Sqlite;
+
+// broodtide-benchmarks [--entries N] [--runs N] [--folder DIR]     everything
+// broodtide-benchmarks once STORE                                  one reading in a fresh process, for the above
+if (args is ["once", var store])
+{
+    await Reading.OnceAsync(store);
+    return 0;
+}
+
+var (count, runs, folder) = (100_000, 15, Path.Combine(Path.GetTempPath(), "broodtide-benchmarks"));
+for (var i = 0; i + 1 < args.Length; i += 2)
+{
+    switch (args[i])
+    {
+        case "--entries":
+            count = int.Parse(args[i + 1]);
+            break;
+        case "--runs":
+            runs = int.Parse(args[i + 1]);
+            break;
+        case "--folder":
+            folder = args[i + 1];
+            break;
+        default:
+            Console.Error.WriteLine("[--entries N] [--runs N] [--folder DIR]");
+            return 2;
+    }
+}
+
+Directory.CreateDirectory(folder);
+Console.WriteLine(Machine.Describe());
+var path = Path.Combine(folder, $"journal-{count}.db");
+await Invented.StoreAsync(path, count);
+Console.WriteLine(
+    string.Create(
+        CultureInfo.InvariantCulture,
+        $"store: {count} entries in random order, {Invented.CorrectedShare:P0} of them corrections, {new FileInfo(path).Length / 1e6:F0} MB"
+    )
+);
+
+Stages.Print("fresh process, file in the system's cache", Reading.InFreshProcesses(path, Math.Min(runs, 7)));
+var warm = new List<Stages>();
+for (var i = 0; i < runs + 2; i++)
+{
+    var stages = await Reading.RunAsync(path, useCheckpoints: false);
+    if (i >= 2)
+    {
+        warm.Add(stages);
+    }
+}
+
+Stages.Print("same process again, from nothing", warm);
+await Reading.KeepCheckpointsAsync(path);
+warm.Clear();
+for (var i = 0; i < runs; i++)
+{
+    warm.Add(await Reading.RunAsync(path, useCheckpoints: true));
+}
+
+Stages.Print("same process again, with checkpoints", warm);
+await using (var journal = await SqliteJournal.OpenAsync(path, "benchmark"))
+{
+    await journal.ForgetCheckpointsAsync();
+}
+
+await Appending.RunAsync(Path.Combine(folder, "append.db"), 2000);
+return 0;
