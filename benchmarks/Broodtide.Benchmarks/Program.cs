@@ -1,8 +1,5 @@
-using System.Diagnostics;
 using System.Globalization;
 using Broodtide.Benchmarks;
-using Broodtide.Domain;
-using Broodtide.Domain.Journal;
 using Broodtide.Storage.Sqlite;
 
 // broodtide-benchmarks [--entries N] [--runs N] [--folder DIR]     everything

@@ -13,6 +13,9 @@ internal sealed class Look
 {
     private readonly HashSet<string> _confirmed = [];
 
+    /// <summary>How many entries must be there.</summary>
+    public int Confirmed => _confirmed.Count;
+
     public async Task AtAsync(string folder, List<string> said, Outcome outcome, string when)
     {
         var fresh = said.Where(line => line.StartsWith("kept ", StringComparison.Ordinal))

@@ -76,29 +76,12 @@ internal sealed partial class Proof(string? shim, int seed, bool isPlanted)
     private async Task<Outcome> ManyAsync(int times, Func<string, List<string>, Task<int>> end)
     {
         var outcome = new Outcome();
-        for (var done = 0; done < times; done += EndsPerFolder)
+        while (outcome.Ends < times)
         {
             var folder = Directory.CreateTempSubdirectory("broodtide-durability-").FullName;
             try
             {
-                var look = new Look();
-                for (var i = done; i < Math.Min(times, done + EndsPerFolder); i++)
-                {
-                    var said = new List<string>();
-                    try
-                    {
-                        outcome.UnsyncedWritesLost += await end(folder, said);
-                        outcome.Ends++;
-                    }
-                    catch (InvalidOperationException failed)
-                    {
-                        // A writer that cannot go on with what the end before left: its folder is given up.
-                        outcome.Faults.Add($"end {i + 1}: {failed.Message}");
-                        break;
-                    }
-
-                    await look.AtAsync(folder, said, outcome, $"end {i + 1}");
-                }
+                await FolderAsync(folder, Math.Min(times - outcome.Ends, EndsPerFolder), end, outcome);
             }
             finally
             {
@@ -107,6 +90,35 @@ internal sealed partial class Proof(string? shim, int seed, bool isPlanted)
         }
 
         return outcome;
+    }
+
+    private static async Task FolderAsync(
+        string folder,
+        int times,
+        Func<string, List<string>, Task<int>> end,
+        Outcome outcome
+    )
+    {
+        var look = new Look();
+        for (var i = 0; i < times; i++)
+        {
+            var said = new List<string>();
+            outcome.Ends++;
+            var when = $"end {outcome.Ends}";
+            try
+            {
+                outcome.UnsyncedWritesLost += await end(folder, said);
+            }
+            catch (InvalidOperationException failed)
+            {
+                // A writer that cannot go on with what the end before left: its folder is given up.
+                outcome.Faults.Add($"{when}: {failed.Message}");
+                outcome.Lost += look.Confirmed;
+                return;
+            }
+
+            await look.AtAsync(folder, said, outcome, when);
+        }
     }
 
     private Process Start(string folder, Dictionary<string, string> environment)

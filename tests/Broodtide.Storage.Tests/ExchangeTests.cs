@@ -139,8 +139,11 @@ public sealed class ExchangeTests
                 );
                 break;
             case 3 when known is { } target:
-                var kind = step.Pick % 2 == 0 ? CorrectionKind.Replaces : CorrectionKind.Retracts;
-                ids.Add(Now(store.AppendAsync([Samples.Note("better", step.Pick, new(kind, target))]))[0].Id);
+                var draft =
+                    step.Pick % 2 == 0
+                        ? Samples.Note("better", step.Pick, new(CorrectionKind.Replaces, target))
+                        : Samples.TakenBack(CorrectionKind.Retracts, target, step.Pick);
+                ids.Add(Now(store.AppendAsync([draft]))[0].Id);
                 break;
             case 4 when known is { } target:
                 ids.Add(Now(store.AppendAsync([Samples.Erasure(target, step.Pick)]))[0].Id);

@@ -23,6 +23,9 @@ internal static class Samples
         );
 
     public static Draft Erasure(EntryId target, int minute = 0) =>
+        TakenBack(CorrectionKind.Erases, target, minute);
+
+    public static Draft TakenBack(CorrectionKind kind, EntryId target, int minute = 0) =>
         new(
             new EntryId(Guid.CreateVersion7()),
             new Author("Ada"),
@@ -30,7 +33,7 @@ internal static class Samples
             "Europe/Berlin",
             Happened.At(Start.Plus(Duration.FromMinutes(minute))),
             new EntryTakenBack(),
-            new Correction(CorrectionKind.Erases, target)
+            new Correction(kind, target)
         );
 
     /// <summary>An entry of a kind that this build does not know.</summary>
