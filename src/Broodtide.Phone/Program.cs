@@ -1,6 +1,32 @@
 using Broodtide.Phone;
+using Broodtide.Phone.Bench;
+using Broodtide.Phone.Browser;
+using Broodtide.Phone.Language;
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
+using NodaTime;
 
+await Glue.Load();
 var builder = WebAssemblyHostBuilder.CreateDefault(args);
 builder.RootComponents.Add<Shell>("#app");
+
+var preferences = new Preferences();
+preferences.Load();
+var clock = new PhoneClock();
+clock.Watch();
+var screen = new Screen();
+screen.Watch();
+builder
+    .Services.AddSingleton(preferences)
+    .AddSingleton(clock)
+    .AddSingleton<IClock>(clock)
+    .AddSingleton(screen)
+    .AddSingleton(Words.English())
+    .AddSingleton<Formats>()
+    .AddSingleton<Sounds>()
+    .AddSingleton<BrowserStore>()
+    .AddSingleton<Pen>()
+    .AddSingleton<PaceMeter>()
+    .AddSingleton<BenchMemory>()
+    .AddSingleton<Invented>();
+
 await builder.Build().RunAsync();

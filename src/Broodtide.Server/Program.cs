@@ -1,5 +1,7 @@
-var builder = WebApplication.CreateBuilder(args);
-var app = builder.Build();
-app.MapStaticAssets();
-app.MapFallbackToFile("index.html");
-app.Run();
+using Broodtide.Server;
+
+const int NotUnderstood = 2;
+
+var parsed = CommandLine.For(House.Run).Parse(args);
+var code = await parsed.InvokeAsync();
+return parsed.Errors.Count > 0 ? NotUnderstood : code;

@@ -1,0 +1,87 @@
+namespace Broodtide.Phone.Browser;
+
+/// <summary>
+/// The entries on this phone, in the browser's own database. A finished append is on the disk. The store belongs to
+/// the address in the browser's bar.
+/// </summary>
+internal sealed class BrowserStore
+{
+    /// <summary>Another tab of this app has written; read what is new with <see cref="ReadAfter"/>.</summary>
+    public event Action? OthersWrote;
+
+    /// <summary>Opens the database, making it the first time.</summary>
+    public async Task Open()
+    {
+        await Glue.OpenStore();
+        Glue.WhenOthersWrite(() => OthersWrote?.Invoke());
+    }
+
+    /// <summary>Appends all rows or none; a row whose id is there already stays as it is. Answers how many were new.</summary>
+    public async Task<int> Append(IReadOnlyCollection<StoredRow> rows)
+    {
+        using var packed = Bytes.ToScript(RowPacking.Pack(rows));
+        return await Glue.Append(packed);
+    }
+
+    /// <summary>Every row, in no order that means anything.</summary>
+    public async Task<IReadOnlyList<StoredRow>> ReadAll() => Unpacked(await Glue.ReadAll());
+
+    /// <summary>The rows that the server has not acknowledged.</summary>
+    public async Task<IReadOnlyList<StoredRow>> ReadWaiting() => Unpacked(await Glue.ReadWaiting());
+
+    /// <summary>How many rows the server has not acknowledged.</summary>
+    public Task<int> CountWaiting() => Glue.CountWaiting();
+
+    /// <summary>The rows of one replica with a greater running number, in its order.</summary>
+    public async Task<IReadOnlyList<StoredRow>> ReadAfter(Guid replica, long seq)
+    {
+        using var id = Bytes.ToScript(RowPacking.Ids([replica]));
+        return Unpacked(await Glue.ReadAfter(id, seq));
+    }
+
+    /// <summary>Marks rows as held by the server too.</summary>
+    public async Task Acknowledge(IReadOnlyCollection<Guid> ids)
+    {
+        using var packed = Bytes.ToScript(RowPacking.Ids(ids));
+        await Glue.Acknowledge(packed);
+    }
+
+    /// <summary>Removes the bodies and their random bytes; the envelopes stay.</summary>
+    public async Task Erase(IReadOnlyCollection<Guid> ids)
+    {
+        using var packed = Bytes.ToScript(RowPacking.Ids(ids));
+        await Glue.Erase(packed);
+    }
+
+    /// <summary>Keeps a checkpoint that may be thrown away.</summary>
+    public async Task PutCheckpoint(string name, ReadOnlyMemory<byte> bytes)
+    {
+        using var array = Bytes.ToScript(bytes.Span);
+        await Glue.PutCheckpoint(name, array);
+    }
+
+    /// <summary>A checkpoint, or none.</summary>
+    public async Task<byte[]?> GetCheckpoint(string name) =>
+        await Glue.GetCheckpoint(name) is { } array ? Bytes.FromScript(array) : null;
+
+    /// <summary>Throws all checkpoints away.</summary>
+    public Task ClearCheckpoints() => Glue.ClearCheckpoints();
+
+    /// <summary>Keeps a small fact about this store, such as its replica id.</summary>
+    public async Task PutFact(string name, ReadOnlyMemory<byte> bytes)
+    {
+        using var array = Bytes.ToScript(bytes.Span);
+        await Glue.PutFact(name, array);
+    }
+
+    /// <summary>A small fact about this store, or none.</summary>
+    public async Task<byte[]?> GetFact(string name) =>
+        await Glue.GetFact(name) is { } array ? Bytes.FromScript(array) : null;
+
+    /// <summary>Asks the browser never to throw the store away; says whether it promises.</summary>
+    public Task<bool> KeepForGood() => Glue.KeepForGood();
+
+    private static IReadOnlyList<StoredRow> Unpacked(
+        System.Runtime.InteropServices.JavaScript.JSObject rows
+    ) => RowPacking.Unpack(Bytes.FromScript(rows));
+}

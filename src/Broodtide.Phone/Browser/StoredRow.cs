@@ -1,0 +1,101 @@
+using System.Buffers.Binary;
+
+namespace Broodtide.Phone.Browser;
+
+/// <summary>One entry as the browser keeps it: its two byte strings apart from the sixteen random bytes.</summary>
+/// <param name="Id">The entry's id.</param>
+/// <param name="Replica">The store that wrote it.</param>
+/// <param name="Seq">Its running number there, from 1.</param>
+/// <param name="Envelope">The envelope's bytes as they came.</param>
+/// <param name="Salt">Sixteen random bytes; empty once erased.</param>
+/// <param name="Body">The body's bytes as they came; empty once erased.</param>
+/// <param name="Acknowledged">Whether the server has said that it holds the entry.</param>
+internal sealed record StoredRow(
+    Guid Id,
+    Guid Replica,
+    long Seq,
+    byte[] Envelope,
+    byte[] Salt,
+    byte[] Body,
+    bool Acknowledged
+)
+{
+    /// <summary>Whether the body was removed at a person's wish.</summary>
+    public bool IsErased => Body.Length == 0;
+}
+
+/// <summary>
+/// Many rows in one array: id 16, replica 16, seq as float64, acknowledged 1, then length (4, little-endian) and
+/// bytes of envelope, salt and body. The script module reads and writes the same.
+/// </summary>
+internal static class RowPacking
+{
+    private const int IdLength = 16;
+    private const int HeadLength = (2 * IdLength) + sizeof(double) + 1;
+
+    public static byte[] Pack(IReadOnlyCollection<StoredRow> rows)
+    {
+        var bytes = new byte[rows.Sum(LengthOf)];
+        var rest = bytes.AsSpan();
+        foreach (var row in rows)
+        {
+            row.Id.TryWriteBytes(rest, bigEndian: true, out _);
+            row.Replica.TryWriteBytes(rest[IdLength..], bigEndian: true, out _);
+            BinaryPrimitives.WriteDoubleLittleEndian(rest[(2 * IdLength)..], row.Seq);
+            rest[HeadLength - 1] = row.Acknowledged ? (byte)1 : (byte)0;
+            rest = Write(row.Body, Write(row.Salt, Write(row.Envelope, rest[HeadLength..])));
+        }
+
+        return bytes;
+    }
+
+    public static IReadOnlyList<StoredRow> Unpack(ReadOnlySpan<byte> bytes)
+    {
+        var rows = new List<StoredRow>();
+        while (!bytes.IsEmpty)
+        {
+            var id = new Guid(bytes[..IdLength], bigEndian: true);
+            var replica = new Guid(bytes[IdLength..(2 * IdLength)], bigEndian: true);
+            var seq = (long)BinaryPrimitives.ReadDoubleLittleEndian(bytes[(2 * IdLength)..]);
+            var acknowledged = bytes[HeadLength - 1] == 1;
+            bytes = bytes[HeadLength..];
+            var envelope = Read(ref bytes);
+            var salt = Read(ref bytes);
+            var body = Read(ref bytes);
+            rows.Add(new(id, replica, seq, envelope, salt, body, acknowledged));
+        }
+
+        return rows;
+    }
+
+    public static byte[] Ids(IReadOnlyCollection<Guid> ids)
+    {
+        var bytes = new byte[ids.Count * IdLength];
+        var rest = bytes.AsSpan();
+        foreach (var id in ids)
+        {
+            id.TryWriteBytes(rest, bigEndian: true, out _);
+            rest = rest[IdLength..];
+        }
+
+        return bytes;
+    }
+
+    private static int LengthOf(StoredRow row) =>
+        HeadLength + (3 * sizeof(uint)) + row.Envelope.Length + row.Salt.Length + row.Body.Length;
+
+    private static Span<byte> Write(byte[] part, Span<byte> target)
+    {
+        BinaryPrimitives.WriteInt32LittleEndian(target, part.Length);
+        part.CopyTo(target[sizeof(int)..]);
+        return target[(sizeof(int) + part.Length)..];
+    }
+
+    private static byte[] Read(ref ReadOnlySpan<byte> bytes)
+    {
+        var length = BinaryPrimitives.ReadInt32LittleEndian(bytes);
+        var part = bytes.Slice(sizeof(int), length).ToArray();
+        bytes = bytes[(sizeof(int) + length)..];
+        return part;
+    }
+}

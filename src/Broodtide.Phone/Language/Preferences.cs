@@ -1,0 +1,78 @@
+using Broodtide.Phone.Browser;
+
+namespace Broodtide.Phone.Language;
+
+internal enum DecimalSign
+{
+    Point,
+    Comma,
+}
+
+internal enum UnitSystem
+{
+    Metric,
+    Us,
+}
+
+internal enum ClockFace
+{
+    Hours24,
+    Hours12,
+}
+
+internal enum Ground
+{
+    AsPhone,
+    Light,
+    Dark,
+}
+
+/// <summary>How this phone shows things; kept on the phone alone.</summary>
+internal sealed class Preferences
+{
+    public DecimalSign DecimalSign { get; private set; }
+
+    public UnitSystem Units { get; private set; }
+
+    public ClockFace Clock { get; private set; }
+
+    public Ground Ground { get; private set; }
+
+    /// <summary>Something is to be shown in another way.</summary>
+    public event Action? Changed;
+
+    public void Load()
+    {
+        DecimalSign = Read("decimal", DecimalSign);
+        Units = Read("units", Units);
+        Clock = Read("clock", Clock);
+        Ground = Read("ground", Ground);
+    }
+
+    public void Choose(DecimalSign sign) => Keep("decimal", DecimalSign = sign);
+
+    public void Choose(UnitSystem units) => Keep("units", Units = units);
+
+    public void Choose(ClockFace clock) => Keep("clock", Clock = clock);
+
+    public void Choose(Ground ground)
+    {
+        Keep("ground", Ground = ground);
+        Glue.SetGround(Code(ground));
+    }
+
+    private void Keep<T>(string name, T value)
+        where T : struct, Enum
+    {
+        Glue.WriteSetting(name, Code(value));
+        Changed?.Invoke();
+    }
+
+    private static T Read<T>(string name, T otherwise)
+        where T : struct, Enum =>
+        Enum.TryParse<T>(Glue.ReadSetting(name), ignoreCase: true, out var value) ? value : otherwise;
+
+    // The script that runs before the first picture reads the ground by this name.
+    private static string Code<T>(T value)
+        where T : struct, Enum => value.ToString().ToLowerInvariant();
+}

@@ -1,0 +1,113 @@
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+
+namespace Broodtide.Phone.Language;
+
+/// <summary>
+/// Every word that the app says, by code. A text holds places for arguments, <c>{0}</c>; words that follow a
+/// number, <c>{0:entry|entries}</c>; <c>_slanted_</c> for what is worked out and <c>*bold*</c>. A code without words
+/// is shown as itself, so a screen never fails for want of a sentence.
+/// </summary>
+internal sealed class Words
+{
+    private readonly Dictionary<string, string> _texts;
+
+    private Words(Dictionary<string, string> texts) => _texts = texts;
+
+    /// <summary>The only language so far.</summary>
+    public static Words English()
+    {
+        using var stream =
+            typeof(Words).Assembly.GetManifestResourceStream("words.en.json")
+            ?? throw new InvalidOperationException("The words are not built in.");
+        using var file = JsonDocument.Parse(stream);
+        var texts = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (var text in file.RootElement.EnumerateObject())
+        {
+            texts.Add(text.Name, text.Value.GetString() ?? "");
+        }
+
+        return new(texts);
+    }
+
+    public IReadOnlyCollection<string> Codes => _texts.Keys;
+
+    /// <summary>Plain words, without marks for slant or weight.</summary>
+    public string this[string code, params ReadOnlySpan<object> arguments] =>
+        string.Concat(Parts(code, arguments).Select(part => part.Text));
+
+    /// <summary>The text in runs of one style.</summary>
+    public IReadOnlyList<WordPart> Parts(string code, params ReadOnlySpan<object> arguments)
+    {
+        if (!_texts.TryGetValue(code, out var text))
+        {
+            return [new(code, WordStyle.Plain)];
+        }
+
+        var parts = new List<WordPart>();
+        var run = new StringBuilder();
+        var style = WordStyle.Plain;
+        for (var at = 0; at < text.Length; at++)
+        {
+            switch (text[at])
+            {
+                case '_':
+                    Close(parts, run, style);
+                    style = style == WordStyle.Slanted ? WordStyle.Plain : WordStyle.Slanted;
+                    break;
+                case '*':
+                    Close(parts, run, style);
+                    style = style == WordStyle.Bold ? WordStyle.Plain : WordStyle.Bold;
+                    break;
+                case '{':
+                    var end = text.IndexOf('}', at);
+                    run.Append(Filled(text.AsSpan(at + 1, end - at - 1), arguments));
+                    at = end;
+                    break;
+                default:
+                    run.Append(text[at]);
+                    break;
+            }
+        }
+
+        Close(parts, run, style);
+        return parts;
+    }
+
+    private static void Close(List<WordPart> parts, StringBuilder run, WordStyle style)
+    {
+        if (run.Length > 0)
+        {
+            parts.Add(new(run.ToString(), style));
+            run.Clear();
+        }
+    }
+
+    private static string Filled(ReadOnlySpan<char> place, ReadOnlySpan<object> arguments)
+    {
+        var colon = place.IndexOf(':');
+        var number = colon < 0 ? place : place[..colon];
+        var argument = arguments[int.Parse(number, CultureInfo.InvariantCulture)];
+        if (colon < 0)
+        {
+            return Convert.ToString(argument, CultureInfo.InvariantCulture) ?? "";
+        }
+
+        var forms = place[(colon + 1)..];
+        var bar = forms.IndexOf('|');
+        var isOne = Convert.ToDouble(argument, CultureInfo.InvariantCulture) is 1;
+        return (isOne ? forms[..bar] : forms[(bar + 1)..]).ToString();
+    }
+}
+
+/// <summary>How a run of words stands.</summary>
+internal enum WordStyle
+{
+    Plain,
+    Slanted,
+    Bold,
+}
+
+/// <summary>A run of words in one style.</summary>
+internal readonly record struct WordPart(string Text, WordStyle Style);

@@ -1,0 +1,38 @@
+// Keeps one whole version of the app on the phone. A new version is fetched completely, beside the old one, and
+// takes over when the last page of the old one is closed: half of each is never mixed.
+'use strict';
+self.importScripts('./service-worker-assets.js');
+
+const prefix = 'broodtide-app-';
+const cacheName = prefix + self.assetsManifest.version;
+const kept = [/\.(html|js|css|woff2|svg|png|webmanifest|wasm|dat|json|txt)$/];
+const left = [/^service-worker/, /\.map$/];
+
+self.addEventListener('install', event => event.waitUntil(keepAll()));
+self.addEventListener('activate', event => event.waitUntil(dropOld()));
+self.addEventListener('fetch', event => {
+  const url = new URL(event.request.url);
+  if (event.request.method !== 'GET' || url.origin !== self.location.origin || url.pathname.startsWith('/api/')) return;
+  event.respondWith(answer(event.request));
+});
+
+async function keepAll() {
+  const requests = self.assetsManifest.assets
+    .filter(asset => kept.some(name => name.test(asset.url)) && !left.some(name => name.test(asset.url)))
+    .map(asset => new Request(asset.url, { integrity: asset.hash, cache: 'no-cache' }));
+  const cache = await caches.open(cacheName);
+  await cache.addAll(requests);
+}
+
+async function dropOld() {
+  const names = await caches.keys();
+  await Promise.all(names.filter(name => name.startsWith(prefix) && name !== cacheName).map(name => caches.delete(name)));
+  // Pages opened before there was a copy use it from now on.
+  await self.clients.claim();
+}
+
+async function answer(request) {
+  const cache = await caches.open(cacheName);
+  const found = await cache.match(request.mode === 'navigate' ? 'index.html' : request, { ignoreSearch: true });
+  return found ?? fetch(request);
+}

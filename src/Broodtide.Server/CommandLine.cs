@@ -1,0 +1,66 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using Broodtide.Server.Site;
+
+namespace Broodtide.Server;
+
+/// <summary>The words after the program's name.</summary>
+internal static class CommandLine
+{
+    public static RootCommand For(Func<ServerOptions, CancellationToken, Task<int>> run)
+    {
+        var urls = new Option<IReadOnlyList<Uri>>("--urls")
+        {
+            Description = "Addresses to listen on, parted by semicolons; this machine only.",
+            HelpName = "addresses",
+            CustomParser = ParseAddresses,
+            DefaultValueFactory = _ => [new Uri(LocalAddresses.Default)],
+        };
+        var data = new Option<DirectoryInfo>("--data")
+        {
+            Description = "Folder of the journal; made if it is not there.",
+            HelpName = "folder",
+            DefaultValueFactory = _ => new DirectoryInfo(DefaultDataFolder),
+        };
+        var demo = new Option<bool>("--demo") { Description = "Start with an invented scenario." };
+
+        var root = new RootCommand("Broodtide: serves the app for the phone and keeps the shared journal.")
+        {
+            urls,
+            data,
+            demo,
+        };
+        root.SetAction(
+            (parsed, cancel) =>
+                run(
+                    new ServerOptions(
+                        parsed.GetRequiredValue(urls),
+                        parsed.GetRequiredValue(data),
+                        parsed.GetValue(demo)
+                    ),
+                    cancel
+                )
+        );
+        return root;
+    }
+
+    private static string DefaultDataFolder =>
+        Path.Combine(
+            Environment.GetFolderPath(
+                Environment.SpecialFolder.LocalApplicationData,
+                Environment.SpecialFolderOption.Create
+            ),
+            "broodtide"
+        );
+
+    private static IReadOnlyList<Uri>? ParseAddresses(ArgumentResult result)
+    {
+        var parsed = LocalAddresses.Parse(string.Join(';', result.Tokens.Select(token => token.Value)));
+        if (parsed.Trouble is { } trouble)
+        {
+            result.AddError(trouble);
+        }
+
+        return parsed.Addresses;
+    }
+}

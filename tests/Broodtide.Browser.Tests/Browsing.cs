@@ -1,0 +1,86 @@
+using Microsoft.Playwright;
+
+namespace Broodtide.Browser.Tests;
+
+/// <summary>One Chromium for all tests; where there is none, they are skipped by name, or fail on a build machine.</summary>
+public sealed class Browsing : IAsyncLifetime
+{
+    public const int PhoneWidth = 390;
+    public const int PhoneHeight = 844;
+
+    private static readonly string[] Switches =
+    [
+        "--no-sandbox",
+        "--disable-gpu",
+        "--disable-quic",
+        "--no-first-run",
+        "--disable-background-networking",
+        "--disable-component-update",
+        "--disable-sync",
+    ];
+
+    private IPlaywright? _playwright;
+    private IBrowser? _browser;
+    private RunningServer? _server;
+
+    private static string Executable =>
+        Environment.GetEnvironmentVariable("BROODTIDE_CHROMIUM") ?? "/usr/bin/chromium";
+
+    public async ValueTask InitializeAsync()
+    {
+        if (File.Exists(Executable))
+        {
+            _playwright = await Playwright.CreateAsync();
+            _browser = await _playwright.Chromium.LaunchAsync(
+                new() { ExecutablePath = Executable, Args = Switches }
+            );
+        }
+    }
+
+    /// <summary>A server that tests share; who stops one starts one of its own.</summary>
+    internal async Task<RunningServer> Server() => _server ??= await RunningServer.Start();
+
+    /// <summary>A phone of its own: empty storage, a touch screen, 390 by 844.</summary>
+    public async Task<IBrowserContext> NewPhone(
+        ColorScheme ground = ColorScheme.Light,
+        int width = PhoneWidth
+    )
+    {
+        if (_browser is null)
+        {
+            var reason = $"There is no Chromium at {Executable}; BROODTIDE_CHROMIUM names another place.";
+            if (Environment.GetEnvironmentVariable("CI") == "true")
+            {
+                Assert.Fail(reason);
+            }
+
+            Assert.Skip(reason);
+        }
+
+        return await _browser.NewContextAsync(
+            new()
+            {
+                ViewportSize = new() { Width = width, Height = PhoneHeight },
+                HasTouch = true,
+                ColorScheme = ground,
+                TimezoneId = "Europe/Berlin",
+                Locale = "en-GB",
+            }
+        );
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        if (_browser is not null)
+        {
+            await _browser.DisposeAsync();
+        }
+
+        if (_server is not null)
+        {
+            await _server.DisposeAsync();
+        }
+
+        _playwright?.Dispose();
+    }
+}

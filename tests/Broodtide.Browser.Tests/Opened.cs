@@ -1,0 +1,53 @@
+using Microsoft.Playwright;
+
+namespace Broodtide.Browser.Tests;
+
+/// <summary>The app opened in a page, with everything that the browser complained of.</summary>
+internal sealed class Opened
+{
+    private readonly List<string> _complaints = [];
+
+    private Opened(IPage page) => Page = page;
+
+    public IPage Page { get; }
+
+    public IReadOnlyList<string> Complaints => _complaints;
+
+    public static async Task<Opened> At(IBrowserContext phone, string address)
+    {
+        var opened = new Opened(await phone.NewPageAsync());
+        opened.Page.Console += (_, message) =>
+        {
+            if (message.Type is "error" or "warning")
+            {
+                opened._complaints.Add(message.Text);
+            }
+        };
+        opened.Page.PageError += (_, error) => opened._complaints.Add(error);
+        await opened.Page.GotoAsync(address);
+        await opened
+            .Page.Locator("h1:not(.opening h1)")
+            .First.WaitForAsync(new() { State = WaitForSelectorState.Attached });
+        return opened;
+    }
+
+    /// <summary>Moves as a link inside the app does, without loading anything.</summary>
+    public async Task GoTo(string path)
+    {
+        await Page.EvaluateAsync("path => Blazor.navigateTo(path)", path);
+        await Page.WaitForURLAsync(address => new Uri(address).PathAndQuery == path);
+        await Settle();
+    }
+
+    /// <summary>Until two frames have been painted.</summary>
+    public Task Settle() =>
+        Page.EvaluateAsync(
+            "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done())))"
+        );
+
+    /// <summary>Calls the script module that the app itself uses.</summary>
+    public Task<T> Module<T>(string expression) =>
+        Page.EvaluateAsync<T>(
+            $"async () => {{ const it = await import('/js/broodtide.js'); return {expression}; }}"
+        );
+}

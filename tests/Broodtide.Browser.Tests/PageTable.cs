@@ -1,0 +1,42 @@
+using System.Reflection;
+using Broodtide.Phone;
+using Microsoft.AspNetCore.Components;
+
+namespace Broodtide.Browser.Tests;
+
+/// <summary>A page of the app, and what shows that it has come up.</summary>
+/// <param name="Route">The route as the page declares it.</param>
+/// <param name="Path">An address under that route.</param>
+/// <param name="Title">Its title.</param>
+public sealed record PageUnderTest(string Route, string Path, string Title)
+{
+    public override string ToString() => Path;
+}
+
+/// <summary>Every page of the app with an address to test it at. A page that is missing here fails a test.</summary>
+public static class PageTable
+{
+    public static readonly PageUnderTest[] Pages =
+    [
+        new("/", "/", "Due"),
+        new("/run", "/run", "Run"),
+        new("/journal", "/journal", "Journal"),
+        new("/write", "/write", "Write"),
+        new("/bench", "/bench", "Bench clock"),
+        new("/settings", "/settings", "This phone"),
+        new("/figures", "/figures", "How to read it"),
+        new("/not-here", "/not-here", "Not here"),
+    ];
+
+    public static TheoryData<PageUnderTest> All => new(Pages);
+
+    /// <summary>The routes that the router of the app knows.</summary>
+    public static IReadOnlyList<string> RoutesOfTheApp() =>
+        [
+            .. typeof(Shell)
+                .Assembly.GetTypes()
+                .SelectMany(page => page.GetCustomAttributes<RouteAttribute>())
+                .Select(route => route.Template)
+                .Order(StringComparer.Ordinal),
+        ];
+}
