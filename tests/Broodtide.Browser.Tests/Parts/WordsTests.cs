@@ -68,6 +68,10 @@ public sealed partial class WordsTests
         Assert.Empty(named.Except(English.Codes));
     }
 
-    [GeneratedRegex("""(?:[Ww]ords\[|Code=)"(?<code>[a-z][\w.]*)"(?! \+)""", RegexOptions.ExplicitCapture, 1000)]
+    [GeneratedRegex(
+        """(?:[Ww]ords\[|Code=)"(?<code>[a-z][\w.]*)"(?! \+)""",
+        RegexOptions.ExplicitCapture,
+        1000
+    )]
     private static partial Regex Named();
 }
