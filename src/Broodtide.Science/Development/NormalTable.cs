@@ -1,0 +1,44 @@
+using MathNet.Numerics;
+
+namespace Broodtide.Science.Development;
+
+/// <summary>
+/// The standard normal distribution function from a table with linear interpolation: within 2e-6 of the exact
+/// value (step squared / 8 times the greatest slope of the density, 0.242), and several times faster.
+/// </summary>
+internal static class NormalTable
+{
+    private const double Reach = 8;
+    private const int PerUnit = 128;
+    private static readonly double[] Values = Fill();
+
+    /// <summary>P(Z below <paramref name="z"/>); 0 and 1 beyond eight standard deviations.</summary>
+    internal static double Below(double z)
+    {
+        if (z <= -Reach)
+        {
+            return 0;
+        }
+
+        if (z >= Reach)
+        {
+            return 1;
+        }
+
+        var place = (z + Reach) * PerUnit;
+        var index = (int)place;
+        return Values[index] + ((place - index) * (Values[index + 1] - Values[index]));
+    }
+
+    private static double[] Fill()
+    {
+        var values = new double[(int)(2 * Reach * PerUnit) + 2];
+        for (var i = 0; i < values.Length; i++)
+        {
+            var z = ((double)i / PerUnit) - Reach;
+            values[i] = 0.5 * SpecialFunctions.Erfc(-z / Constants.Sqrt2);
+        }
+
+        return values;
+    }
+}
