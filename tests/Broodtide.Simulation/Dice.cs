@@ -23,8 +23,7 @@ public sealed class Dice
     public bool Chance(double probability) => Even() < probability;
 
     /// <summary>Standard normal by Box and Muller (1958).</summary>
-    public double Normal() =>
-        Math.Sqrt(-2 * Math.Log(1 - Even())) * Math.Cos(2 * Math.PI * Even());
+    public double Normal() => Math.Sqrt(-2 * Math.Log(1 - Even())) * Math.Cos(2 * Math.PI * Even());
 
     public double Exponential(double mean) => -mean * Math.Log(1 - Even());
 

@@ -6,7 +6,13 @@ namespace Broodtide.Simulation;
 /// <param name="Pale">When the eggs turned pale.</param>
 /// <param name="Saddle">When a new saddle showed; none on many females.</param>
 /// <param name="FirstHatch">When the first larvae came out.</param>
-public readonly record struct Eggs(double Spawned, double Eyed, double Pale, double? Saddle, double FirstHatch)
+public readonly record struct Eggs(
+    double Spawned,
+    double Eyed,
+    double Pale,
+    double? Saddle,
+    double FirstHatch
+)
 {
     /// <summary>
     /// Hour by hour, with a rate that follows a curved thermal performance (a constant ratio per ten degrees, a bend

@@ -16,7 +16,9 @@ public static class Keeper
         var until = firstSeen + (dice.Even() * (eggs.FirstHatch - firstSeen));
         if (!bought)
         {
-            rows.Add(new(eggs.Spawned - dice.Between(0, dice.Chance(0.3) ? 4 : 1.5), "last_seen_empty", null));
+            rows.Add(
+                new(eggs.Spawned - dice.Between(0, dice.Chance(0.3) ? 4 : 1.5), "last_seen_empty", null)
+            );
         }
 
         rows.Add(new(firstSeen, "berried", null));

@@ -8,7 +8,8 @@ for (var i = 0; i + 1 < args.Length; i += 2)
 {
     switch (args[i])
     {
-        case "--broods" when int.TryParse(args[i + 1], CultureInfo.InvariantCulture, out var count) && count > 0:
+        case "--broods"
+            when int.TryParse(args[i + 1], CultureInfo.InvariantCulture, out var count) && count > 0:
             broods = count;
             break;
         case "--seed" when ulong.TryParse(args[i + 1], CultureInfo.InvariantCulture, out var number):

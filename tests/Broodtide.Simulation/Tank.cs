@@ -43,6 +43,5 @@ public sealed class Tank
         return new(celsius);
     }
 
-    public double At(double day) =>
-        _celsius[Math.Clamp((int)(day * HoursADay), 0, _celsius.Length - 1)];
+    public double At(double day) => _celsius[Math.Clamp((int)(day * HoursADay), 0, _celsius.Length - 1)];
 }

@@ -42,13 +42,12 @@ public static class EventsFile
                     );
             if (kind == "temperature")
             {
-                var celsius =
-                    Table.Number(value) is { } reading and >= -5 and <= 50
-                        ? reading
-                        : throw table.Trouble(
-                            row,
-                            $"temperature is '{value}'; allowed is a number from -5 to 50, degrees Celsius."
-                        );
+                var celsius = Table.Number(value) is { } reading and >= -5 and <= 50
+                    ? reading
+                    : throw table.Trouble(
+                        row,
+                        $"temperature is '{value}'; allowed is a number from -5 to 50, degrees Celsius."
+                    );
                 temperatures.Add(
                     new(
                         day,
@@ -67,7 +66,9 @@ public static class EventsFile
 
         if (!facts.Any(fact => fact is not BroodFact.SeenEmpty))
         {
-            throw new FileTroubleException($"{file}: no line shows eggs; needed is at least one berried or a later sign.");
+            throw new FileTroubleException(
+                $"{file}: no line shows eggs; needed is at least one berried or a later sign."
+            );
         }
 
         return new()

@@ -11,5 +11,6 @@ public sealed class FileTroubleException : Exception
     public FileTroubleException(string message, Exception inner)
         : base(message, inner) { }
 
-    public static FileTroubleException At(string file, int line, string what) => new($"{file}, line {line}: {what}");
+    public static FileTroubleException At(string file, int line, string what) =>
+        new($"{file}, line {line}: {what}");
 }

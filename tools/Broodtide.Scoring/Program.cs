@@ -1,10 +1,12 @@
 using Broodtide.Science.Development;
 using Broodtide.Scoring;
 
-const string usage = "usage: score-hatch DIR [DIR ...] [--demand-calibrated]";
+const string usage = "usage: score-hatch DIR [DIR ...] [--demand-calibrated] | score-hatch --rows FILE";
+var prior = ReferencePriors.CaridinaMultidentata;
+var rowsOnly = args is ["--rows", _];
 var demand = args.Contains("--demand-calibrated", StringComparer.Ordinal);
 string[] folders = [.. args.Where(arg => arg != "--demand-calibrated")];
-if (folders.Length == 0 || folders.Any(folder => folder.StartsWith('-')))
+if (!rowsOnly && (folders.Length == 0 || folders.Any(folder => folder.StartsWith('-'))))
 {
     await Console.Error.WriteLineAsync(usage);
     return 2;
@@ -12,7 +14,18 @@ if (folders.Length == 0 || folders.Any(folder => folder.StartsWith('-')))
 
 try
 {
-    var board = new Board(ReferencePriors.CaridinaMultidentata);
+    if (rowsOnly)
+    {
+        Console.WriteLine(DevelopmentRows.Header);
+        foreach (var row in DevelopmentRows.Beside(prior, args[1]))
+        {
+            Console.WriteLine(row);
+        }
+
+        return 0;
+    }
+
+    var board = new Board(prior);
     Console.WriteLine(Board.Header);
     foreach (var run in folders.SelectMany(Runs))
     {
@@ -59,10 +72,14 @@ static IEnumerable<string> Runs(string folder)
 
     var runs = Directory
         .GetDirectories(folder)
-        .Where(run => File.Exists(Path.Combine(run, "events.csv")) || File.Exists(Path.Combine(run, "truth.csv")))
+        .Where(run =>
+            File.Exists(Path.Combine(run, "events.csv")) || File.Exists(Path.Combine(run, "truth.csv"))
+        )
         .Order(StringComparer.Ordinal)
         .ToArray();
     return runs.Length > 0
         ? runs
-        : throw new FileTroubleException($"{folder}: holds no run; a run is a folder with events.csv and truth.csv.");
+        : throw new FileTroubleException(
+            $"{folder}: holds no run; a run is a folder with events.csv and truth.csv."
+        );
 }

@@ -25,17 +25,25 @@ public sealed class Table
     {
         if (!System.IO.File.Exists(file))
         {
-            throw new FileTroubleException($"{file}: not there; a run is a folder with events.csv and truth.csv.");
+            throw new FileTroubleException(
+                $"{file}: not there; a run is a folder with events.csv and truth.csv."
+            );
         }
 
         var lines = System.IO.File.ReadAllLines(file);
         var header = lines.Length == 0 ? [] : Split(lines[0].TrimStart('\uFEFF'));
         var places = columns
-            .Select(column => Array.FindIndex(header, h => h.Equals(column, StringComparison.OrdinalIgnoreCase)))
+            .Select(column =>
+                Array.FindIndex(header, h => h.Equals(column, StringComparison.OrdinalIgnoreCase))
+            )
             .ToArray();
         if (places.Any(place => place < 0))
         {
-            throw FileTroubleException.At(file, 1, $"the first line must name the columns {string.Join(',', columns)}.");
+            throw FileTroubleException.At(
+                file,
+                1,
+                $"the first line must name the columns {string.Join(',', columns)}."
+            );
         }
 
         var rows = lines
@@ -60,5 +68,25 @@ public sealed class Table
             ? value
             : null;
 
-    private static string[] Split(string line) => [.. line.Split(',').Select(field => field.Trim().Trim('"').Trim())];
+    /// <summary>Fields between commas; a comma inside quotes belongs to the field.</summary>
+    private static string[] Split(string line)
+    {
+        List<string> fields = [];
+        var start = 0;
+        var quoted = false;
+        for (var i = 0; i <= line.Length; i++)
+        {
+            if (i == line.Length || (line[i] == ',' && !quoted))
+            {
+                fields.Add(line[start..i].Trim().Trim('"').Trim());
+                start = i + 1;
+            }
+            else if (line[i] == '"')
+            {
+                quoted = !quoted;
+            }
+        }
+
+        return [.. fields];
+    }
 }

@@ -47,7 +47,12 @@ public enum ChangeCode
 /// Median with everything minus median without this piece, days: positive if it moved the hatch later.
 /// </param>
 /// <param name="NarrowedDays">Length of the 90 % window without this piece minus with it, days.</param>
-public readonly record struct ChangeReason(ChangeCode Code, double Day, double ShiftDays, double NarrowedDays);
+public readonly record struct ChangeReason(
+    ChangeCode Code,
+    double Day,
+    double ShiftDays,
+    double NarrowedDays
+);
 
 /// <summary>What moved between two forecasts of one brood.</summary>
 /// <param name="MedianShiftDays">Later median minus earlier median, days.</param>
@@ -174,7 +179,8 @@ public sealed record ForecastChange(
             BroodFact.EggsLookedAt { Eyed: true } => ChangeCode.Eyed,
             BroodFact.EggsLookedAt { Eyed: false } => ChangeCode.NotEyed,
             BroodFact.EggsLookedAt { Pale: false } => ChangeCode.NotPale,
-            BroodFact.EggsLookedAt or BroodFact.SeenBerried or BroodFact.StillCarried => ChangeCode.StillCarried,
+            BroodFact.EggsLookedAt or BroodFact.SeenBerried or BroodFact.StillCarried =>
+                ChangeCode.StillCarried,
             BroodFact.SaddleSeen => ChangeCode.Saddle,
             BroodFact.Dropped => ChangeCode.Dropped,
             BroodFact.FirstLarvae => ChangeCode.FirstLarvae,

@@ -35,7 +35,13 @@ internal sealed class HatchDayLikelihood
     {
         var trust = prior.Looks;
         var pale = PaleSign.From(facts, prior);
-        var paleExact = PaleSign.From(facts, prior with { Looks = trust with { Misread = 0, Worthless = 0 } });
+        var paleExact = PaleSign.From(
+            facts,
+            prior with
+            {
+                Looks = trust with { Misread = 0, Worthless = 0 },
+            }
+        );
         var saddles = facts.OfType<BroodFact.SaddleSeen>().ToArray();
         var saddle = Onset.From([.. saddles.Select(s => Onset.Look.Said(s.Day, true, trust.SaddleMisread))]);
         var saddleExact = Onset.From([.. saddles.Select(s => Onset.Look.Said(s.Day, true, 0))]);
@@ -48,7 +54,7 @@ internal sealed class HatchDayLikelihood
         for (var i = 0; i < grid.Cells; i++)
         {
             var day = grid.Middle(i);
-            var night = NightFactor(prior, midnightPhase, day);
+            var night = NightFactor(prior, midnightPhase, day, grid.Step);
             full[i] = night * pale.Likelihood(day) * saddle.Likelihood(day, prior.SaddleLeadDays);
             strict[i] = night * paleExact.Likelihood(day) * saddleExact.Likelihood(day, prior.SaddleLeadDays);
             full[i] *= Carried(carried, day, trust, 0);
@@ -95,7 +101,7 @@ internal sealed class HatchDayLikelihood
             : facts.FirstOrDefault(fact => fact is BroodFact.SeenEmpty && fact.Day > first.Day)?.Day;
     }
 
-    private static double NightFactor(EmbryoPrior prior, double? midnightPhase, double day)
+    private static double NightFactor(EmbryoPrior prior, double? midnightPhase, double day, double step)
     {
         if (midnightPhase is not { } phase)
         {
@@ -103,9 +109,10 @@ internal sealed class HatchDayLikelihood
         }
 
         var fromMidnight = Math.Abs(day - phase - Math.Round(day - phase));
-        return fromMidnight <= prior.DarkDays / 2
-            ? prior.NightShare.Value / prior.DarkDays
-            : prior.NightShare.Opposite / (1 - prior.DarkDays);
+        // A cell across dusk or dawn is dark in part.
+        var dark = Math.Clamp(((prior.DarkDays / 2) - fromMidnight + (step / 2)) / step, 0, 1);
+        return (dark * prior.NightShare.Value / prior.DarkDays)
+            + ((1 - dark) * prior.NightShare.Opposite / (1 - prior.DarkDays));
     }
 
     /// <summary>

@@ -17,9 +17,6 @@ public static class HatchForecast
     /// <summary>Days forecast beyond the first sight of eggs: more than twice the longest practice report.</summary>
     private const int HorizonDays = 110;
 
-    /// <summary>Reach of each part of the requirement, in its log standard deviations.</summary>
-    private const double Reach = 4.5;
-
     private const int MostCandidatesAtFullStep = 40;
 
     /// <summary>Forecasts the day of the first hatch.</summary>
@@ -47,6 +44,7 @@ public static class HatchForecast
         var path = TemperaturePath.Over(evidence.Temperatures, evidence.Assumption, start, days);
         var byHatchDay = HatchDayLikelihood.Over(prior, facts, evidence.MidnightPhase, grid);
         var eyes = EyedLooks(facts, prior.Looks);
+        var density = HatchingDensity.From(prior.Requirement);
         var sums = new HatchSums(grid, spawnings.Length);
         foreach (var theBase in Quadrature.Normal(prior.BaseCelsius, prior.BaseSdCelsius, 3))
         {
@@ -55,8 +53,23 @@ public static class HatchForecast
                 var development = Development.Along(prior, theBase.Value, path, error.Value, grid);
                 for (var s = 0; s < spawnings.Length; s++)
                 {
-                    var weight = theBase.Weight * error.Weight * spawnings[s].Weight;
-                    Add(prior, spawnings[s], weight, development, byHatchDay, eyes, sums, s);
+                    var atSpawning = development.Upto(spawnings[s].Day);
+                    Add(
+                        density,
+                        prior.Looks.Worthless,
+                        spawnings[s],
+                        theBase.Weight * error.Weight * spawnings[s].Weight,
+                        atSpawning,
+                        development,
+                        byHatchDay,
+                        (
+                            EyedTerms.From(eyes.Doubting, development, atSpawning, prior.EyedRatio),
+                            EyedTerms.From(eyes.Exact, development, atSpawning, prior.EyedRatio),
+                            eyes.ByChance
+                        ),
+                        sums,
+                        s
+                    );
                 }
             }
         }
@@ -73,82 +86,57 @@ public static class HatchForecast
             : [.. facts.Where(fact => fact is BroodFact.FirstLarvae || fact.Day <= larvae.UntilDay)];
     }
 
-    private static (Onset Doubting, Onset Exact, double ByChance) EyedLooks(BroodFact[] facts, LookTrust trust)
+    private static (Onset Doubting, Onset Exact, double ByChance) EyedLooks(
+        BroodFact[] facts,
+        LookTrust trust
+    )
     {
         var looks = facts.OfType<BroodFact.EggsLookedAt>().Where(look => look.Eyed.HasValue).ToArray();
         return (
-            Onset.From([.. looks.Select(look => Onset.Look.Said(look.Day, look.Eyed == true, trust.Misread))]),
+            Onset.From([
+                .. looks.Select(look => Onset.Look.Said(look.Day, look.Eyed == true, trust.Misread)),
+            ]),
             Onset.From([.. looks.Select(look => Onset.Look.Said(look.Day, look.Eyed == true, 0))]),
             Math.Pow(0.5, looks.Length)
         );
     }
 
     private static void Add(
-        EmbryoPrior prior,
+        HatchingDensity density,
+        double worthless,
         SpawningDay spawning,
         double weight,
+        double atSpawning,
         Development development,
         HatchDayLikelihood byHatchDay,
-        (Onset Doubting, Onset Exact, double ByChance) eyes,
+        (EyedTerms Doubting, EyedTerms Exact, double ByChance) eyes,
         HatchSums sums,
         int spawningIndex
     )
     {
         var grid = sums.Grid;
-        var atSpawning = development.Upto(spawning.Day);
-        var parts = prior.Requirement;
-        var totalWeight = parts.Sum(part => part.Weight);
-        var shortest = double.PositiveInfinity;
-        var longest = 0.0;
-        Span<double> logMedian = parts.Count <= 128 ? stackalloc double[parts.Count] : new double[parts.Count];
-        for (var p = 0; p < parts.Count; p++)
-        {
-            var spread = parts[p].DaysAtReference;
-            logMedian[p] = Math.Log(spread.Median);
-            shortest = Math.Min(shortest, spread.Median * Math.Exp(-Reach * spread.LogSd));
-            longest = Math.Max(longest, spread.Median * Math.Exp(Reach * spread.LogSd));
-        }
-
-        var doubting = EyedTerms.From(eyes.Doubting, development, atSpawning, prior.EyedRatio);
-        var exact = EyedTerms.From(eyes.Exact, development, atSpawning, prior.EyedRatio);
-        var worthless = prior.Looks.Worthless;
-        var first = Math.Max(0, (int)((spawning.Day - grid.Start) / grid.Step));
-        for (var i = first; i < grid.Cells; i++)
+        var chance = worthless * eyes.ByChance;
+        var trusted = 1 - worthless;
+        var strictWeight = spawning.Plausible ? trusted : 0;
+        for (var i = Math.Max(0, (int)((spawning.Day - grid.Start) / grid.Step)); i < grid.Cells; i++)
         {
             var units = development.Upto(i) - atSpawning;
-            if (units < shortest)
+            if (units < density.Shortest)
             {
                 continue;
             }
 
-            if (units > longest)
+            if (units > density.Longest)
             {
                 break;
             }
 
-            var log = Math.Log(units);
-            var density = 0.0;
-            for (var p = 0; p < parts.Count; p++)
-            {
-                var sd = parts[p].DaysAtReference.LogSd;
-                var z = (log - logMedian[p]) / sd;
-                density += parts[p].Weight * Math.Exp(-0.5 * z * z) / sd;
-            }
-
             // d(log U)/d(day) turns the density of the log requirement into one of the hatch day.
-            var mass =
-                weight
-                * density
-                / (totalWeight * Math.Sqrt(2 * Math.PI))
-                * development.Rate(i)
-                / units
-                * grid.Step;
-            var full =
-                byHatchDay.Full[i]
-                * ((worthless * eyes.ByChance) + ((1 - worthless) * doubting.Likelihood(log)));
-            var strict = spawning.Plausible
-                ? byHatchDay.Strict[i] * (1 - worthless) * exact.Likelihood(log)
-                : 0;
+            var log = Math.Log(units);
+            var mass = weight * density.OfLog(log) * development.Rate(i) / units * grid.Step;
+            var full = byHatchDay.Full[i] * (chance + (trusted * eyes.Doubting.Likelihood(log)));
+            var strict = byHatchDay.Strict[i];
+            strict = strict > 0 && strictWeight > 0 ? strict * strictWeight * eyes.Exact.Likelihood(log) : 0;
             sums.Add(i, spawningIndex, mass, mass * full, mass * strict);
         }
     }

@@ -196,7 +196,9 @@ public sealed class HatchPosterior
         }
 
         cumulative[^1] = 1;
-        var wrong = impossible ? 1 : Math.Clamp(1 - (sums.Strict * NoError(prior.Looks, facts) / total), 0, 1);
+        var wrong = impossible
+            ? 1
+            : Math.Clamp(1 - (sums.Strict * NoError(prior.Looks, facts) / total), 0, 1);
         var cells = Math.Exp(entropy);
         var atEnd = masses[^5..].Sum() / massTotal;
         var logEvidence = impossible ? double.MinValue : Math.Log(total / priorTotal);
@@ -210,7 +212,13 @@ public sealed class HatchPosterior
             IsRough = cells < 5 || atEnd > 0.002 || logEvidence < Math.Log(1e-4),
             DroppedDay = facts.OfType<BroodFact.Dropped>().FirstOrDefault()?.Day,
         };
-        posterior.Temperature = TemperatureReliance.Of(prior, evidence, path, spawning.Middle, posterior.Median);
+        posterior.Temperature = TemperatureReliance.Of(
+            prior,
+            evidence,
+            path,
+            spawning.Middle,
+            posterior.Median
+        );
         return posterior;
     }
 
@@ -232,7 +240,8 @@ public sealed class HatchPosterior
             };
         }
 
-        return chance * (facts.Any(f => f is BroodFact.EggsLookedAt { Pale: not null }) ? 1 - trust.Worthless : 1);
+        return chance
+            * (facts.Any(f => f is BroodFact.EggsLookedAt { Pale: not null }) ? 1 - trust.Worthless : 1);
     }
 
     private static Interval SpawningInterval(SpawningDay[] spawnings, double[]? masses)

@@ -119,18 +119,15 @@ public sealed record IsolationAdvice(IsolationCode Code, double Day, IReadOnlyLi
         }
 
         var best = choices.MinBy(choice => choice.ExpectedLoss);
-        return new(
-            best.Day > nowDay ? IsolationCode.IsolateOn : IsolationCode.IsolateNow,
-            best.Day,
-            choices
-        );
+        return new(best.Day > nowDay ? IsolationCode.IsolateOn : IsolationCode.IsolateNow, best.Day, choices);
     }
 
     /// <summary>Signs that wake the recommendation: eyed or pale eggs, a new saddle.</summary>
     private static bool IsSign(BroodFact fact) =>
-        fact is BroodFact.SaddleSeen
-            or BroodFact.EggsLookedAt { Eyed: true }
-            or BroodFact.EggsLookedAt { Pale: true };
+        fact
+            is BroodFact.SaddleSeen
+                or BroodFact.EggsLookedAt { Eyed: true }
+                or BroodFact.EggsLookedAt { Pale: true };
 
     private static IsolationChoice Weigh(HatchPosterior forecast, double now, double day, BoxRisk risk)
     {
@@ -143,7 +140,8 @@ public sealed record IsolationAdvice(IsolationCode Code, double Day, IReadOnlyLi
 
         var late = Math.Clamp(forecast.ProbabilityBetween(now, day).Value / ahead, 0, 1);
         var inBox = forecast.Expect(hatch => Math.Max(0, hatch - day)) / ahead;
-        var harm = forecast.Expect(hatch => 1 - Math.Pow(1 - risk.HarmPerDay, Math.Max(0, hatch - day))) / ahead;
+        var harm =
+            forecast.Expect(hatch => 1 - Math.Pow(1 - risk.HarmPerDay, Math.Max(0, hatch - day))) / ahead;
         harm = Math.Clamp(harm, 0, 1);
         return new(
             day,

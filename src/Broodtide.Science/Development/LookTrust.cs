@@ -21,6 +21,7 @@ public sealed record LookTrust
             CarriesAfterFirstHatch = 0,
             NotesPale = 0,
             WrongEntry = 0,
+            EmptyMisread = 0,
         };
 
     /// <summary>Chance that one look at the eyes or the colour is misread, 0 to 0.5.</summary>

@@ -7,7 +7,7 @@ public static class ReferencePriors
 {
     /// <summary>
     /// <em>Caridina multidentata</em>. Requirement 25 days at 25.5 degC (637.5 degree-days above 0 degC: Cao et al.
-    /// 2020, Prog. Fish. Sci. 41(1):145-152, abstract; measured, no spread given). The spreads are assumptions: 10 %
+    /// 2020, Prog. Fish. Sci. 41(1):145-152, abstract; measured, no spread given). The spreads are assumptions: 9.5 %
     /// in the body, 35 % in one brood of seventeen, so that the 14 to 42 days of practice at temperatures nobody
     /// measured lie inside. Base temperature: one temperature cannot tell it; <em>Macrobrachium rosenbergii</em> at 24 to 28.5
     /// degC is nearly constant in degree-days above 0 (Habashy and Hassan 2011; New 2002), other crustaceans stop far
@@ -22,7 +22,7 @@ public static class ReferencePriors
             ReferenceTemperature = Temperature.FromCelsius(25.5),
             Requirement =
             [
-                new(0.94, LognormalSpread.FromMedian(637.5 / 25.5, 0.1)),
+                new(0.94, LognormalSpread.FromMedian(637.5 / 25.5, 0.095)),
                 new(0.06, LognormalSpread.FromMedian(637.5 / 25.5, 0.35)),
             ],
             BaseCelsius = 5,

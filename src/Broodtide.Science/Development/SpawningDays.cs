@@ -20,7 +20,9 @@ internal static class SpawningDays
 
     internal static SpawningDay[] From(BroodFact[] facts, bool ageUnknown, LookTrust trust)
     {
-        var first = facts.FirstOrDefault(fact => fact.ShowsEggs) ?? facts.First(fact => fact is BroodFact.FirstLarvae);
+        var first =
+            facts.FirstOrDefault(fact => fact.ShowsEggs)
+            ?? facts.First(fact => fact is BroodFact.FirstLarvae);
         var latest = first.LastDay;
         var empty = facts.LastOrDefault(fact => fact is BroodFact.SeenEmpty && fact.Day <= latest);
         return empty is null
@@ -37,10 +39,10 @@ internal static class SpawningDays
             yield return new(latest - (width * (i + 0.5) / count), (1 - trust.EmptyMisread) / count, true);
         }
 
-        const int earlier = 8;
+        const int earlier = 5;
         for (var i = 0; i < earlier && trust.EmptyMisread > 0; i++)
         {
-            yield return new(latest - width - (4 * (i + 0.5)), trust.EmptyMisread / earlier, false);
+            yield return new(latest - width - (6 * (i + 0.5)), trust.EmptyMisread / earlier, false);
         }
     }
 
@@ -49,8 +51,7 @@ internal static class SpawningDays
         var early = ageUnknown ? 0 : trust.NoticedEarly;
         for (var i = 0; i < OldestDays; i++)
         {
-            var fresh =
-                Math.Exp(-i / trust.NoticedEarlyDays) - Math.Exp(-(i + 1) / trust.NoticedEarlyDays);
+            var fresh = Math.Exp(-i / trust.NoticedEarlyDays) - Math.Exp(-(i + 1) / trust.NoticedEarlyDays);
             yield return new(latest - i - 0.5, (early * fresh) + ((1 - early) / OldestDays), true);
         }
     }

@@ -63,10 +63,7 @@ public readonly record struct TemperatureReliance(
             }
         }
 
-        var above = Math.Max(
-            path.At(hatchDay, 0) - prior.BaseCelsius,
-            EmbryoPrior.SlowestCelsiusAboveBase
-        );
+        var above = Math.Max(path.At(hatchDay, 0) - prior.BaseCelsius, EmbryoPrior.SlowestCelsiusAboveBase);
         var most = past.SdDays >= future.SdDays ? past : future;
         return new(
             read,

@@ -8,14 +8,14 @@ public sealed class ForecastChangeTests
     [Fact]
     public void Pale_eggs_are_named_as_the_largest_reason()
     {
-        var earlier = Spawned(NotEyed(9), Eyed(13)).At(24.5, -1, 17);
-        var later = Spawned(NotEyed(9), Eyed(13), Pale(18)).At(24.5, -1, 18);
+        var earlier = Spawned(NotEyed(9), Eyed(13)).At(24.5, -1, 20);
+        var later = Spawned(NotEyed(9), Eyed(13), Pale(21)).At(24.5, -1, 21);
         var change = ForecastChange.Between(Prior, earlier, later);
 
         Assert.Equal(ChangeCode.Pale, change.Reasons[0].Code);
-        Assert.Equal(18, change.Reasons[0].Day);
-        Assert.True(change.MedianShiftDays < -1, $"{change}");
-        Assert.True(change.NarrowedDays > 2);
+        Assert.Equal(21, change.Reasons[0].Day);
+        Assert.True(change.MedianShiftDays < -1, $"{change.MedianShiftDays}");
+        Assert.True(change.NarrowedDays > 1, $"{change.NarrowedDays}");
     }
 
     [Fact]
@@ -45,7 +45,11 @@ public sealed class ForecastChangeTests
     [Fact]
     public void A_fact_taken_back_is_named()
     {
-        var change = ForecastChange.Between(Prior, Spawned(Pale(16)).At(25, -1, 16), Spawned().At(25, -1, 16));
+        var change = ForecastChange.Between(
+            Prior,
+            Spawned(Pale(16)).At(25, -1, 16),
+            Spawned().At(25, -1, 16)
+        );
 
         Assert.Equal(ChangeCode.Withdrawn, change.Reasons[0].Code);
         Assert.True(change.Reasons[0].ShiftDays > 0);

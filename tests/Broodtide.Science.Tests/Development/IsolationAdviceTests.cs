@@ -25,10 +25,7 @@ public sealed class IsolationAdviceTests
     [Fact]
     public void Pale_eggs_mean_now_and_early_eyes_a_later_day()
     {
-        Assert.Equal(
-            IsolationCode.IsolateNow,
-            Advise(Spawned(Eyed(15), Pale(22)).At(25, -1, 22), 22).Code
-        );
+        Assert.Equal(IsolationCode.IsolateNow, Advise(Spawned(Eyed(15), Pale(22)).At(25, -1, 22), 22).Code);
 
         var eyed = Advise(Spawned(NotEyed(8), Eyed(10)).At(25, -1, 10), 10);
         Assert.Equal(IsolationCode.IsolateOn, eyed.Code);
