@@ -298,7 +298,7 @@ internal sealed class LedgerTelling(
             return;
         }
 
-        if (meaning.Reading(reading, when) is { } seen)
+        if (meaning.Of(reading, when) is { } seen)
         {
             page.Judge(_filter, errors, occurrence, when, seen);
         }
@@ -390,7 +390,7 @@ internal sealed class LedgerTelling(
     }
 
     private SalinityRead? Salinity(TypedNumber? typed, Temperature? temperature) =>
-        typed is null ? new SalinityRead(default, errors.FreshSd) : meaning.Typed(typed, temperature);
+        typed is null ? new SalinityRead(default, errors.FreshSd) : meaning.Of(typed, temperature);
 
     private double PourSd(Volume volume) =>
         Math.Max(errors.PourLeastLitres, errors.PourShare * volume.Litres);
