@@ -132,9 +132,12 @@ public static class BlendingWater
         var parts = new List<WaterMass>(waters.Count);
         var needGrams = grams;
         var needSalt = WaterMass.Of(grams, target, 0).SaltGrams;
-        var room = Hair * grams;
+        var hair = Hair * grams;
+        var room = 0.0;
         while (rest.Count > 0)
         {
+            // What one choice leaves open by rounding, the next one must be given on top.
+            room += hair;
             var water = rest[0];
             rest.RemoveAt(0);
             var taken = Most(water, rest, needGrams, needSalt, room);
@@ -148,7 +151,7 @@ public static class BlendingWater
             needSalt -= parts[^1].SaltGrams;
         }
 
-        return Math.Abs(needGrams) <= room * 10 && Math.Abs(needSalt) <= room * 10 ? parts : null;
+        return Math.Abs(needGrams) <= room + hair && Math.Abs(needSalt) <= room + hair ? parts : null;
     }
 
     // How far the rest misses what is left to make up grows to either side of a valley; its floor is where it can.
