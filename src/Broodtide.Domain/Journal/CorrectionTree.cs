@@ -80,6 +80,13 @@ internal sealed class CorrectionTree
             return Standing.Replaced;
         }
 
+        if (node.IsRetraction)
+        {
+            return node.Parent is null || node.Parent.Latest == node
+                ? Standing.TakesBack
+                : Standing.LostToRival;
+        }
+
         for (var child = node; child.Parent is { } parent; child = parent)
         {
             if (parent.Latest != child)
@@ -88,7 +95,7 @@ internal sealed class CorrectionTree
             }
         }
 
-        return node.IsRetraction ? Standing.TakesBack : Standing.Stands;
+        return Standing.Stands;
     }
 
     // Entries that correct each other in a ring have no top: the first of the ring by writing serves as one.

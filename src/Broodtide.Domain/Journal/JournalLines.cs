@@ -1,5 +1,7 @@
+using System.Buffers;
 using System.Security.Cryptography;
 using System.Text;
+using System.Text.Encodings.Web;
 using System.Text.Json;
 using Broodtide.Units;
 
@@ -80,18 +82,25 @@ public static class JournalLines
             number++;
             if (closed)
             {
+                if (string.IsNullOrWhiteSpace(line))
+                {
+                    continue;
+                }
+
                 fault ??= Fault("line-after-the-end", number);
                 break;
             }
 
             if (number == 1)
             {
-                if (Opening(line) is { } wrong)
+                // Some editors put a byte order mark in front.
+                var opening = line.TrimStart('\uFEFF');
+                if (Opening(opening) is { } wrong)
                 {
                     return (entries, wrong);
                 }
 
-                Hash(hash, line);
+                Hash(hash, opening);
                 continue;
             }
 
@@ -161,7 +170,9 @@ public static class JournalLines
                 || format.ValueKind != JsonValueKind.String
                 || format.GetString() != Format
                     ? Foreign()
-                : !root.TryGetProperty("version"u8, out var version) || !version.TryGetInt32(out var number)
+                : !root.TryGetProperty("version"u8, out var version)
+                || !version.TryGetInt32(out var number)
+                || number < 1
                     ? Foreign()
                 : number > Version
                     ? new Remark(
@@ -232,7 +243,7 @@ public static class JournalLines
 
     private static string Line(Action<Utf8JsonWriter> write)
     {
-        var output = new System.Buffers.ArrayBufferWriter<byte>(1024);
+        var output = new ArrayBufferWriter<byte>(1024);
         using (var json = new Utf8JsonWriter(output, new JsonWriterOptions { Encoder = Plain }))
         {
             json.WriteStartObject();
@@ -244,12 +255,7 @@ public static class JournalLines
     }
 
     // Letters of every language stay readable in the file.
-    private static readonly System.Text.Encodings.Web.JavaScriptEncoder Plain = System
-        .Text
-        .Encodings
-        .Web
-        .JavaScriptEncoder
-        .UnsafeRelaxedJsonEscaping;
+    private static readonly JavaScriptEncoder Plain = JavaScriptEncoder.UnsafeRelaxedJsonEscaping;
 
     private static void Hash(IncrementalHash hash, string line)
     {

@@ -58,7 +58,11 @@ public sealed record CollectionMade(
 /// <param name="AfterSeconds">Seconds since the crossing began.</param>
 /// <param name="DrawnOff">Water drawn off before the pour.</param>
 /// <param name="Added">Water of the other kind added.</param>
-public sealed record CrossingPour(double AfterSeconds, TypedNumber? DrawnOff, TypedNumber? Added)
+public sealed record CrossingPour(
+    double AfterSeconds,
+    TypedNumber? DrawnOff = null,
+    TypedNumber? Added = null
+)
 {
     internal static IEnumerable<(string Name, TypedNumber? Number, Dimension Dimension)> Volumes(
         IReadOnlyList<CrossingPour>? pours
