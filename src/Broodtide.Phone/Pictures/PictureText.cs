@@ -24,6 +24,7 @@ public static class PictureText
     public const string IsolateBy = "isolate by";
     public const string ChanceEachNight = "chance, each night, %";
     public const string Step = "step";
+    public const string NoForecastYet = "no forecast yet";
     public const string LaterThanNineInTen = "later than nine in ten";
 
     private static readonly string[] Months =

@@ -78,6 +78,25 @@ public sealed class TideLineGeometryTests
     }
 
     [Fact]
+    public void A_crossing_of_today_has_its_words_at_left_and_a_keel_wide_enough_to_see()
+    {
+        var scene = new TideScene(RunCases.CrossingToday(), new(390));
+        var picture = TideLineLayout.Lay(scene);
+        var words = picture.Shapes.OfType<WordShape>().Single(word => word.Text == "crossing");
+        Assert.True(words.Box.Right < scene.NowX);
+        var keel = Soundness.Points(picture.Shapes.First(shape => shape.Class == "pic-keel-95"));
+        Assert.True(keel.Max(point => point.X) - keel.Min(point => point.X) >= 2.9);
+    }
+
+    [Fact]
+    public void A_joined_vessel_gives_its_larvae_and_the_line_a_ring()
+    {
+        var picture = TideLineLayout.Lay(RunCases.JoinAndSplit(), new(390));
+        Assert.Equal(2, picture.Shapes.Count(shape => shape.Class == "pic-ring"));
+        Assert.Single(picture.Shapes, shape => shape.Class == "pic-behind");
+    }
+
+    [Fact]
     public void A_rough_number_has_no_median_line_and_says_rough()
     {
         var picture = TideLineLayout.Lay(RunCases.Rough(), new(390));

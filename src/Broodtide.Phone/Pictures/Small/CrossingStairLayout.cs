@@ -100,7 +100,14 @@ public static class CrossingStairLayout
             }
 
             var next = i + 1 < record.Steps.Count ? record.Steps[i + 1].AtMinute : record.EndMinute;
-            Figure(step, (at + x(next)) / 2, y(step.Ppt.Middle), width, boxes, shapes);
+            var isLast = i + 1 == record.Steps.Count;
+            var place = new FigurePlace(
+                (at + x(next)) / 2,
+                y(step.Ppt.Middle),
+                isLast ? width : x(next) - at,
+                width
+            );
+            Figure(step, place, HaloOf(record.Zones, step.Ppt.Middle), boxes, shapes);
         }
 
         if (!drops.IsEmpty)
@@ -109,28 +116,31 @@ public static class CrossingStairLayout
         }
     }
 
+    // The figure stands under its step, so the ground there is a little saltier than the step itself.
+    private static string HaloOf(TideZones zones, double ppt) =>
+        ppt < zones.SeaFromPpt - 4 ? "pic-halo-shore" : "pic-halo-sea";
+
+    private sealed record FigurePlace(double Middle, double Line, double Room, double Width);
+
     private static void Figure(
         StairStep step,
-        double middle,
-        double line,
-        double width,
+        FigurePlace place,
+        string halo,
         List<Box> boxes,
         List<Shape> shapes
     )
     {
         var text = PictureText.Limit(Math.Round(step.Ppt.Middle, 1));
         var half = WordWidths.Of(text, "pic-slant", BigSize) / 2;
-        var x = Math.Clamp(middle, half + 4, width - half - 4);
-        var y = line + 23;
+        var x = Math.Clamp(place.Middle, half + 4, place.Width - half - 4);
+        var y = place.Line + 23;
         var box = new Box(x - half, y - 14, x + half, y + 4);
-        if (boxes.Exists(box.Grown(3).Hits))
+        if (place.Room < (2 * half) + 8 || boxes.Exists(box.Grown(3).Hits))
         {
             return;
         }
 
         boxes.Add(box);
-        shapes.Add(
-            new WordShape("pic-word pic-slant pic-big pic-halo-sea", text, x, y, WordAnchor.Middle, box)
-        );
+        shapes.Add(new WordShape($"pic-word pic-slant pic-big {halo}", text, x, y, WordAnchor.Middle, box));
     }
 }

@@ -18,6 +18,18 @@ public static class HatchNightsLayout
         var shapes = new List<Shape> { new BoxShape("pic-fresh-far", new(0, 0, width, Floor)) };
         if (nights.Count == 0)
         {
+            var none = new WordLine(PictureText.NoForecastYet, "pic-word pic-quiet");
+            var place = new WordPlace(width / 2, Floor / 2, WordAnchor.Middle);
+            shapes.Add(
+                new WordShape(
+                    none.Class,
+                    none.Text,
+                    place.X,
+                    place.Y,
+                    place.Anchor,
+                    WordPlacer.BoxOf(none, place)
+                )
+            );
             return new(width, Height, shapes, []);
         }
 
@@ -153,6 +165,14 @@ public static class HatchNightsLayout
         }
 
         var index = Period.DaysBetween(nights[0].Evening, date);
+        if (index < 0 || index > nights.Count)
+        {
+            // The day lies outside the nights that have room: it is said, not drawn.
+            var said = new WordLine($"{PictureText.IsolateBy} {PictureText.Date(date)}", "pic-word pic-bold");
+            words.TryPlace([said], [new(6, 14, WordAnchor.Start), new(width - 6, 14, WordAnchor.End)]);
+            return;
+        }
+
         var x = Math.Clamp(left + (index * column), 2, width - 2);
         shapes.Add(new PathShape("pic-isolate", new PathPen().Move(x, 20).Line(x, Floor + 4).ToString()));
         var line = new WordLine(PictureText.IsolateBy, "pic-word pic-bold");

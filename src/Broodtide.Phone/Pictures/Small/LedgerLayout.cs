@@ -27,7 +27,7 @@ public static class LedgerLayout
         {
             HaloAt = (x, _) => x > axis.NowX ? "pic-halo-sea-far" : "pic-halo-sea",
         };
-        Limits(record, axis, shapes);
+        Limits(record, axis, shapes, words);
         Line(record, axis, shapes);
         TopUps(record, axis, shapes, words);
         var flag = NowFlag.Draw(shapes, PictureText.Now, axis.NowX, Top, Floor, width);
@@ -35,7 +35,7 @@ public static class LedgerLayout
         words.Avoid(new(axis.NowX - 0.8, Top, axis.NowX + 0.8, Floor));
         Readings(record, axis, shapes, words);
         LimitWords(record, axis, words);
-        Scale(axis, words);
+        Scale(record, axis, words);
         words.TryPlace(
             [new(PictureText.Fresher, "pic-word pic-quiet")],
             [new(8, Top + 15, WordAnchor.Start)]
@@ -46,7 +46,7 @@ public static class LedgerLayout
         return new(width, Height, shapes, [.. Targets(record, axis)]);
     }
 
-    private static void Limits(LedgerRecord record, Axis axis, List<Shape> shapes)
+    private static void Limits(LedgerRecord record, Axis axis, List<Shape> shapes, WordPlacer words)
     {
         void Limit(double ppt, bool below)
         {
@@ -59,6 +59,7 @@ public static class LedgerLayout
             var forbidden = below ? new Box(0, y, axis.Width, Floor) : new Box(0, Top, axis.Width, y);
             shapes.Add(new BoxShape("pic-forbidden", forbidden, Hatch.Forbidden));
             shapes.Add(new PathShape("pic-limit", new PathPen().Move(0, y).Line(axis.Width, y).ToString()));
+            words.Avoid(new(0, y - 0.7, axis.Width, y + 0.7));
         }
 
         if (record.NotSaltierThanPpt is { } salty)
@@ -192,8 +193,8 @@ public static class LedgerLayout
                 [new(PictureText.NotSaltierThan(salty), "pic-word")],
                 [
                     new(8, Math.Min(low + 18, Floor - 8), WordAnchor.Start),
-                    new(8, low - 8, WordAnchor.Start),
-                    new(axis.Width - 8, low + 16, WordAnchor.End),
+                    new(8, low - 9, WordAnchor.Start),
+                    new(axis.Width - 8, low + 18, WordAnchor.End),
                 ]
             );
         }
@@ -203,16 +204,23 @@ public static class LedgerLayout
             words.TryPlace(
                 [new(PictureText.NotFresherThan(fresh), "pic-word")],
                 [
-                    new(8, high - 7, WordAnchor.Start),
-                    new(8, high + 15, WordAnchor.Start),
-                    new(axis.Width - 8, high - 7, WordAnchor.End),
+                    new(8, high - 9, WordAnchor.Start),
+                    new(8, high + 18, WordAnchor.Start),
+                    new(axis.Width - 8, high - 9, WordAnchor.End),
                 ]
             );
         }
     }
 
-    private static void Scale(Axis axis, WordPlacer words)
+    private static void Scale(LedgerRecord record, Axis axis, WordPlacer words)
     {
+        // The figures stand in the empty future, off the forecast that ends there.
+        if (record.Salinity is [.., var last] && last.At >= record.To)
+        {
+            var end = TideTrack.At(record.Salinity, record.To)!.Value;
+            words.Avoid(new(axis.Width - 24, axis.Y(end.Low), axis.Width, axis.Y(end.High)));
+        }
+
         for (var ppt = Math.Ceiling(axis.Least / axis.Tick) * axis.Tick; ppt <= axis.Most; ppt += axis.Tick)
         {
             var text = PictureText.Limit(Math.Round(ppt, 2));

@@ -32,6 +32,20 @@ internal static class TideReadingsPart
             return;
         }
 
+        foreach (var reading in main.Readings.Where(one => !one.Fits && scene.InView(one.At)))
+        {
+            var (x, y) = (scene.X(reading.At), scene.Y(reading.Ppt.Middle));
+            words.TryPlace(
+                [new(PictureText.DoesNotFit, "pic-word pic-bold")],
+                [
+                    new(x + 14, y - 4, WordAnchor.Start),
+                    new(x - 14, y - 4, WordAnchor.End),
+                    new(x, y - 18, WordAnchor.Middle),
+                    new(x - 8, y - 18, WordAnchor.End),
+                ]
+            );
+        }
+
         foreach (var topUp in main.TopUps.Where(one => scene.InView(one.At) && one.At <= scene.Record.Now))
         {
             var x = scene.X(topUp.At);

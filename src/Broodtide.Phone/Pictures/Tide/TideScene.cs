@@ -10,6 +10,7 @@ namespace Broodtide.Phone.Pictures;
 public sealed class TideScene
 {
     private const double WideFrom = 700;
+    private const double RoomForAlive = 17;
 
     public TideScene(TideLineRecord record, TideFrame frame)
     {
@@ -152,6 +153,19 @@ public sealed class TideScene
             {
                 deepest = Math.Max(deepest, Calm(main, row.At) + (row.Value.High * PxPerLarva));
             }
+        }
+
+        if (
+            Main is { } carrying
+            && !IsEnded
+            && InView(Record.Now)
+            && TideTrack.At(TideKeelPart.RowsOf(this), Record.Now) is { } alive
+        )
+        {
+            deepest = Math.Max(
+                deepest,
+                Calm(carrying, Record.Now) + (alive.High * PxPerLarva) + RoomForAlive
+            );
         }
 
         var lanes = Frame.Zoom == TideZoom.WholeRun ? 20 : 3 * StaveHeight + 4;

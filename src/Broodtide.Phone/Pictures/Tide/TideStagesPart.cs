@@ -120,8 +120,10 @@ internal static class TideStagesPart
             for (var i = 0; i < times.Count; i++)
             {
                 var x = scene.X(times[i]);
+                var isClear = !scene.HasFuture || Math.Abs(x - scene.NowX) > 10;
                 if (
-                    x > 10
+                    isClear
+                    && x > 10
                     && x < scene.Width - 12
                     && (best < 0 || Share(sums[i], stage) > Share(sums[best], stage) + 1e-9)
                 )

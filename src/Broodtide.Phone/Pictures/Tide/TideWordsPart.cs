@@ -7,10 +7,13 @@ namespace Broodtide.Phone.Pictures;
 internal static class TideWordsPart
 {
     private const double LineHeight = 15;
+    private const double LineAir = 1.5;
+    private const double NearNow = 60;
+    private const double RoomForEntries = 56;
 
     public static void Draw(TideScene scene, Box? flag)
     {
-        var words = new WordPlacer(scene.Width, scene.BorderY) { HaloAt = (x, y) => Halo(scene, x, y) };
+        var words = new WordPlacer(scene.Width, scene.BorderY + 3) { HaloAt = (x, y) => Halo(scene, x, y) };
         if (flag is { } tag)
         {
             words.Avoid(tag);
@@ -18,6 +21,7 @@ internal static class TideWordsPart
         }
 
         scene.Obstacles.ForEach(words.Avoid);
+        Lines(scene, words);
         Crossings(scene, words);
         Return(scene, words);
         Ends(scene, words);
@@ -31,6 +35,36 @@ internal static class TideWordsPart
         ScaleBar(scene, words);
         Lanes(scene, words);
         scene.Shapes.AddRange(words.Placed);
+    }
+
+    // The line itself and the past keel under it, as a chain of narrow boxes.
+    private static void Lines(TideScene scene, WordPlacer words)
+    {
+        if (scene.Main is not { } main || TideFleet.From(scene.Record, main) is not { } start)
+        {
+            return;
+        }
+
+        const double Wide = 6;
+        var rows = TideKeelPart.RowsOf(scene);
+        var last =
+            main.Salinity.Count > 0 ? scene.X(Instant.Max(main.Salinity[^1].At, scene.PastEnd)) : scene.NowX;
+        var to = Math.Min(last, scene.IsEnded ? scene.X(scene.PastEnd) : scene.Width);
+        for (var x = Math.Max(0, scene.X(start)); x < to; x += Wide)
+        {
+            var (left, right) = (scene.At(x), scene.At(Math.Min(x + Wide, to)));
+            var (a, b) = (scene.Y(scene.Salinity(main, left)), scene.Y(scene.Salinity(main, right)));
+            var (top, bottom) = (Math.Min(a, b) - LineAir, Math.Max(a, b) + LineAir);
+            if (rows.Count > 0 && left >= rows[0].At && x < scene.NowX)
+            {
+                bottom = Math.Max(
+                    bottom,
+                    scene.Calm(main, left) + (TideTrack.At(rows, left)!.Value.High * scene.PxPerLarva)
+                );
+            }
+
+            words.Avoid(new(x, top, Math.Min(x + Wide, to), bottom));
+        }
     }
 
     private static void Crossings(TideScene scene, WordPlacer words)
@@ -56,18 +90,29 @@ internal static class TideWordsPart
             var right = group.Last.X + 8;
             var left = group.First.X - 8;
             var fresh = scene.Sizes.Top + 16;
+            WordPlace[] rightward =
+            [
+                new(right, brackish, WordAnchor.Start),
+                new(right, scene.Y(9) + 4, WordAnchor.Start),
+            ];
+            WordPlace[] leftward =
+            [
+                new(left, sea, WordAnchor.End),
+                new(left, sea + 20, WordAnchor.End),
+                new(left - scene.Sizes.Dive, brackish, WordAnchor.End),
+            ];
+            WordPlace[] elsewhere =
+            [
+                new(right, sea, WordAnchor.Start),
+                new(right, fresh, WordAnchor.Start),
+                new(left, fresh, WordAnchor.End),
+                new(scene.NowX + 8, brackish, WordAnchor.Start),
+            ];
+            // What was stands left of now: near it, the words go to the left of the dive.
+            var isNear = scene.HasFuture && scene.NowX - group.Last.X < NearNow;
             words.TryPlace(
                 block,
-                [
-                    new(right, brackish, WordAnchor.Start),
-                    new(right, scene.Y(9) + 4, WordAnchor.Start),
-                    new(left, sea, WordAnchor.End),
-                    new(left, sea + 20, WordAnchor.End),
-                    new(left - scene.Sizes.Dive, brackish, WordAnchor.End),
-                    new(right, sea, WordAnchor.Start),
-                    new(right, fresh, WordAnchor.Start),
-                    new(left, fresh, WordAnchor.End),
-                ]
+                isNear ? [.. leftward, .. rightward, .. elsewhere] : [.. rightward, .. leftward, .. elsewhere]
             );
         }
     }
@@ -139,6 +184,9 @@ internal static class TideWordsPart
                     new(x - 6, y - 16, WordAnchor.End),
                     new(x + 14, y, WordAnchor.Start),
                     new(x + 16, line + 4, WordAnchor.Start),
+                    new(x - 30, y, WordAnchor.End),
+                    new(x - 60, y, WordAnchor.End),
+                    new(x - 60, y - 20, WordAnchor.End),
                     new(x + 8, below, WordAnchor.End),
                     new(scene.Width - 6, below, WordAnchor.End),
                 ]
@@ -187,7 +235,13 @@ internal static class TideWordsPart
     {
         var zone = scene.Record.Zone;
         var unseen = scene.Record.Nights.Where(night => night.Collected is null && night.Chance > 0).ToList();
-        if (scene.HasFuture && scene.Record.Hatch is { } hatch && scene.Record.Crossings.Count == 0)
+        if (
+            scene.HasFuture
+            && scene.Record.Hatch is { } hatch
+            && scene.Record.Crossings.Count == 0
+            && scene.X(hatch.Early) < scene.Width
+            && scene.X(hatch.Late) > 0
+        )
         {
             WordLine[] block =
             [
@@ -299,6 +353,9 @@ internal static class TideWordsPart
                     new(Math.Max(4, x - 2), y, WordAnchor.Start),
                     new(x + 3, y - LineHeight, WordAnchor.End),
                     new(Math.Max(4, x - 2), y - LineHeight, WordAnchor.Start),
+                    .. Math.Abs(scene.NowX - x) < NearNow
+                        ? new[] { new WordPlace(scene.NowX + 6, y, WordAnchor.Start) }
+                        : [],
                 ]
             );
         }
@@ -357,17 +414,8 @@ internal static class TideWordsPart
         var fresh = scene.Y(scene.Record.Zones.FreshBelowPpt);
         var sea = scene.Y(scene.Record.Zones.SeaFromPpt);
         var x = scene.HasFuture && scene.NowX < 80 ? scene.NowX + 8 : 8;
-        void Name(string text, params double[] ys) =>
-            words.TryPlace(
-                [new(text, "pic-word pic-quiet")],
-                ys.SelectMany(y =>
-                    new[]
-                    {
-                        new WordPlace(x, y, WordAnchor.Start),
-                        new WordPlace(scene.Width - 8, y, WordAnchor.End),
-                    }
-                )
-            );
+        void Name(string text, double y) =>
+            words.TryPlace([new(text, "pic-word pic-quiet")], [new(x, y, WordAnchor.Start)]);
         Name(PictureText.Fresh, scene.Sizes.Top + 15);
         Name(PictureText.Brackish, ((fresh + sea) / 2) + 4);
         Name(PictureText.Sea, sea + 16);
@@ -387,11 +435,22 @@ internal static class TideWordsPart
         var text = PictureText.Larvae(round);
         var wide = WordWidths.Of(text, "");
         var keel = scene.X(rows[0].At);
-        var top = Math.Min(scene.Calm(main, rows[0].At), scene.BedY - height - 8);
-        foreach (var x in new[] { 18, scene.Width - wide - 14, scene.NowX + 12 })
+        var beside = Math.Min(scene.Calm(main, rows[0].At), scene.BedY - height - 8);
+        var above = scene.Y(scene.Record.Zones.SeaFromPpt) + 26;
+        foreach (
+            var (x, top) in new[]
+            {
+                (18, beside),
+                (scene.Width - wide - 14, beside),
+                (18, above),
+                (scene.NowX + 12, above),
+            }
+        )
         {
-            var isClear = keel > x + wide + 12 || (x > scene.NowX && !HangsAt(scene, rows, x));
-            var bar = new Box(x - 3, top, x + 7 + wide, top + height);
+            var isBeside = top == beside;
+            var isClear = !isBeside || keel > x + wide + 12 || (x > scene.NowX && rows[^1].At < scene.At(x));
+            // Above the line it keeps clear of the forecast's band too.
+            var bar = new Box(x - 3, top, x + 7 + wide, top + height + (isBeside ? 0 : 14));
             var middle = top + (height / 2) + 4;
             if (
                 isClear
@@ -406,9 +465,6 @@ internal static class TideWordsPart
             }
         }
     }
-
-    private static bool HangsAt(TideScene scene, IReadOnlyList<TideRow> rows, double x) =>
-        rows[^1].At > scene.At(x);
 
     // One, two or five times a power of ten, the greatest under six tenths of the keel.
     private static double RoundNumber(double most)
@@ -439,7 +495,13 @@ internal static class TideWordsPart
                 );
             }
         }
-        else if (scene.Record.Entries.Count > 0)
+        else if (
+            scene.Record.Entries.Count > 0
+            && (
+                scene.HasFuture
+                || scene.X(scene.Record.Entries.Max(entry => entry.At)) < scene.Width - RoomForEntries
+            )
+        )
         {
             var y = scene.BorderY - 6.5;
             words.TryPlace(
