@@ -88,6 +88,36 @@ public sealed class TideLineGeometryTests
         Assert.True(keel.Max(point => point.X) - keel.Min(point => point.X) >= 2.9);
     }
 
+    [Theory]
+    [InlineData(320)]
+    [InlineData(390)]
+    [InlineData(768)]
+    public void Three_crossings_in_three_days_have_one_label(double width) =>
+        Assert.Single(
+            Words(RunCases.ThreeCrossings(), width),
+            word => word.Contains("crossing", StringComparison.Ordinal)
+        );
+
+    [Fact]
+    public void A_whole_picture_of_some_six_hundred_entries_is_laid_out_in_time()
+    {
+        var record = RunCases.LongRun();
+        TideLineLayout.Lay(record, new(390));
+        var watch = System.Diagnostics.Stopwatch.StartNew();
+        const int Times = 10;
+        for (var i = 0; i < Times; i++)
+        {
+            TideLineLayout.Lay(record, new(390));
+        }
+
+        var each = watch.Elapsed.TotalMilliseconds / Times;
+        TestContext.Current.TestOutputHelper?.WriteLine(
+            $"{each} ms a picture, {record.Entries.Count} entries"
+        );
+        // A picture that took this long here could not be redrawn on a phone without being noticed.
+        Assert.True(each < 200, $"{each} ms");
+    }
+
     [Fact]
     public void A_joined_vessel_gives_its_larvae_and_the_line_a_ring()
     {

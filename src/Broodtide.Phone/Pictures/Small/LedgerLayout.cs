@@ -9,15 +9,14 @@ namespace Broodtide.Phone.Pictures;
 /// </summary>
 public static class LedgerLayout
 {
-    private const double Top = 26;
+    public const double Top = 26;
     private const double Height = 260;
-    private const double Floor = Height - 30;
+    public const double Floor = Height - 30;
     private const int MostPoints = 400;
-    private const double Margin = 0.12;
 
     public static Picture Lay(LedgerRecord record, double width)
     {
-        var axis = new Axis(record, width);
+        var axis = new LedgerAxis(record, width);
         var shapes = new List<Shape>
         {
             new BoxShape("pic-sea", new(0, Top, axis.NowX, Floor)),
@@ -46,7 +45,7 @@ public static class LedgerLayout
         return new(width, Height, shapes, [.. Targets(record, axis)]);
     }
 
-    private static void Limits(LedgerRecord record, Axis axis, List<Shape> shapes, WordPlacer words)
+    private static void Limits(LedgerRecord record, LedgerAxis axis, List<Shape> shapes, WordPlacer words)
     {
         void Limit(double ppt, bool below)
         {
@@ -73,7 +72,7 @@ public static class LedgerLayout
         }
     }
 
-    private static void Line(LedgerRecord record, Axis axis, List<Shape> shapes)
+    private static void Line(LedgerRecord record, LedgerAxis axis, List<Shape> shapes)
     {
         if (record.Salinity.Count == 0)
         {
@@ -105,7 +104,7 @@ public static class LedgerLayout
 
     private static void Stretch(
         LedgerRecord record,
-        Axis axis,
+        LedgerAxis axis,
         List<Shape> shapes,
         Instant from,
         Instant to,
@@ -130,7 +129,7 @@ public static class LedgerLayout
         shapes.Add(new PathShape(line, new PathPen().Through(Edge(value => value.Middle)).ToString()));
     }
 
-    private static void TopUps(LedgerRecord record, Axis axis, List<Shape> shapes, WordPlacer words)
+    private static void TopUps(LedgerRecord record, LedgerAxis axis, List<Shape> shapes, WordPlacer words)
     {
         var pen = new PathPen();
         foreach (var topUp in record.TopUps.Where(one => one.At >= record.From && one.At <= record.Now))
@@ -146,7 +145,7 @@ public static class LedgerLayout
         }
     }
 
-    private static void Readings(LedgerRecord record, Axis axis, List<Shape> shapes, WordPlacer words)
+    private static void Readings(LedgerRecord record, LedgerAxis axis, List<Shape> shapes, WordPlacer words)
     {
         var shown = record.Readings.Where(one => one.At >= record.From && one.At <= record.To).ToList();
         foreach (var reading in shown)
@@ -185,7 +184,7 @@ public static class LedgerLayout
         }
     }
 
-    private static void LimitWords(LedgerRecord record, Axis axis, WordPlacer words)
+    private static void LimitWords(LedgerRecord record, LedgerAxis axis, WordPlacer words)
     {
         if (record.NotSaltierThanPpt is { } salty && axis.Y(salty) is var low and >= Top and <= Floor)
         {
@@ -212,7 +211,7 @@ public static class LedgerLayout
         }
     }
 
-    private static void Scale(LedgerRecord record, Axis axis, WordPlacer words)
+    private static void Scale(LedgerRecord record, LedgerAxis axis, WordPlacer words)
     {
         // The figures stand in the empty future, off the forecast that ends there.
         if (record.Salinity is [.., var last] && last.At >= record.To)
@@ -231,7 +230,7 @@ public static class LedgerLayout
         }
     }
 
-    private static IEnumerable<TouchTarget> Targets(LedgerRecord record, Axis axis) =>
+    private static IEnumerable<TouchTarget> Targets(LedgerRecord record, LedgerAxis axis) =>
         record.Readings.Select(reading => new TouchTarget(
             reading.Fits ? 2 : 1,
             axis.X(reading.At),
@@ -240,72 +239,4 @@ public static class LedgerLayout
             PictureText.Entry(TideEntryMark.Reading),
             $"{PictureText.Ppt(reading.Ppt.Middle)} ppt"
         ));
-
-    /// <summary>Salinity downward, days across; the range holds all that is shown, and a limit when it is near.</summary>
-    private sealed class Axis
-    {
-        private readonly LedgerRecord _record;
-
-        public Axis(LedgerRecord record, double width)
-        {
-            _record = record;
-            Width = width;
-            var values = record
-                .Salinity.Where(row => row.At >= record.From && row.At <= record.To)
-                .Select(row => row.Value)
-                .Concat(
-                    record
-                        .Readings.Where(one => one.At >= record.From && one.At <= record.To)
-                        .Select(one => one.Ppt)
-                )
-                .ToList();
-            if (TideTrack.At(record.Salinity, record.Now) is { } now)
-            {
-                values.Add(now);
-            }
-
-            var least = values
-                .Select(value => value.Low)
-                .DefaultIfEmpty(record.NotFresherThanPpt ?? 25)
-                .Min();
-            var most = values
-                .Select(value => value.High)
-                .DefaultIfEmpty(record.NotSaltierThanPpt ?? 34)
-                .Max();
-            var span = Math.Max(2, most - least);
-            if (record.NotSaltierThanPpt is { } salty && salty > most - span && salty - most < span)
-            {
-                most = Math.Max(most, salty + (span * Margin));
-            }
-
-            if (record.NotFresherThanPpt is { } fresh && fresh < least + span && least - fresh < span / 2)
-            {
-                least = Math.Min(least, fresh - (span * Margin));
-            }
-
-            span = Math.Max(2, most - least);
-            var middle = (most + least) / 2;
-            Least = middle - (span * (0.5 + Margin));
-            Most = middle + (span * (0.5 + Margin));
-            Tick = (Most - Least) switch
-            {
-                < 3 => 0.5,
-                < 9 => 1,
-                < 18 => 2,
-                _ => 5,
-            };
-        }
-
-        public double Width { get; }
-        public double Least { get; }
-        public double Most { get; }
-        public double Tick { get; }
-        public double NowX => Math.Clamp(X(_record.Now), 0, Width);
-
-        public double X(Instant at) =>
-            Math.Clamp((at - _record.From).TotalDays / (_record.To - _record.From).TotalDays, 0, 1) * Width;
-
-        public double Y(double ppt) =>
-            Math.Clamp(Top + ((ppt - Least) / (Most - Least) * (Floor - Top)), Top - 1, Floor + 1);
-    }
 }

@@ -15,7 +15,6 @@ internal sealed record Dive(TideCrossing Crossing, double X, double Y);
 /// <summary>The dives from the fresh line: an S whose foot stands at the true instant.</summary>
 internal static class TideDivePart
 {
-    private const double GroupWithin = 7;
     private const int BraidFrom = 5;
     private const int MostInBraid = 40;
 
@@ -31,7 +30,7 @@ internal static class TideDivePart
                 continue;
             }
 
-            if (groups.Count > 0 && foot.X - groups[^1][^1].X < GroupWithin)
+            if (groups.Count > 0 && foot.X - groups[^1][^1].X < scene.Sizes.GroupWithin)
             {
                 groups[^1].Add(foot);
             }

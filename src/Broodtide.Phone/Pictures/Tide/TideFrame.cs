@@ -40,6 +40,9 @@ public sealed record TideSizes
     public double Night { get; init; }
     public double Dive { get; init; }
     public double Sweep { get; init; }
+
+    /// <summary>Feet nearer than this are one group with one label.</summary>
+    public double GroupWithin { get; init; }
     public double LeastHeight { get; init; }
 
     public static readonly TideSizes Phone = new()
@@ -54,6 +57,7 @@ public sealed record TideSizes
         Night = 32,
         Dive = 11,
         Sweep = 26,
+        GroupWithin = 7,
         LeastHeight = 360,
     };
 
@@ -66,6 +70,7 @@ public sealed record TideSizes
         Stage = 44,
         Dive = 14,
         Sweep = 40,
+        GroupWithin = 14,
         LeastHeight = 400,
     };
 
