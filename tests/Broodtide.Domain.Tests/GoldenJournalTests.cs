@@ -1,0 +1,180 @@
+using System.Runtime.CompilerServices;
+using System.Text;
+using Broodtide.Domain.Journal;
+using Broodtide.Domain.Keeping;
+using Broodtide.Domain.Tests.Kit;
+using Broodtide.Domain.Vessels;
+using NodaTime;
+
+namespace Broodtide.Domain.Tests;
+
+/// <summary>
+/// Journals that were written once and are never written again: every later version of the program must read them
+/// and tell the same. A change of what is told is a change of meaning, to be made on purpose or not at all.
+/// </summary>
+public class GoldenJournalTests
+{
+    [Fact]
+    public void The_first_journal_is_told_as_it_was_told_then() =>
+        Assert.Equal(Files.Lines("golden/journal-v1.txt"), Told(Read("golden/journal-v1.jsonl")));
+
+    [Fact]
+    public void The_first_journal_is_written_out_again_byte_for_byte() =>
+        Assert.Equal(
+            Files.Lines("golden/journal-v1.jsonl"),
+            JournalLines.Write(Read("golden/journal-v1.jsonl").Entries)
+        );
+
+    [Fact]
+    public void The_first_journal_holds_every_kind_of_its_version_and_every_correction()
+    {
+        var account = Read("golden/journal-v1.jsonl");
+        Assert.Superset(
+            Kinds.All.Select(kind => kind.Name).ToHashSet(),
+            account.Entries.Select(entry => entry.Envelope.Kind).ToHashSet()
+        );
+        Assert.Equal(
+            Enum.GetValues<CorrectionKind>().Order(),
+            account
+                .Entries.Select(entry => entry.Envelope.Correction?.Kind)
+                .OfType<CorrectionKind>()
+                .Distinct()
+                .Order()
+        );
+        Assert.Equal(
+            Enum.GetValues<Standing>().Order(),
+            account.Entries.Select(account.StandingOf).Distinct().Order()
+        );
+        Assert.Equal(2, account.UnknownCount);
+    }
+
+    // Made the two files. To be run by hand, and only for a version that has none yet: -explicit only.
+    [Fact(Explicit = true)]
+    public void Make_the_first_journal()
+    {
+        var folder = Path.Combine(Path.GetDirectoryName(Here())!, "golden");
+        Directory.CreateDirectory(folder);
+        var lines = Path.Combine(folder, "journal-v1.jsonl");
+        Assert.False(File.Exists(lines), "It is made once.");
+        var account = Account.Of(First());
+        File.WriteAllText(lines, string.Join('\n', JournalLines.Write(account.Entries)) + "\n");
+        File.WriteAllText(Path.Combine(folder, "journal-v1.txt"), string.Join('\n', Told(account)) + "\n");
+    }
+
+    private static IEnumerable<Entry> First()
+    {
+        var phone = new Pen(0);
+        var server = new Pen(1);
+        var minute = 0;
+        foreach (var sample in Samples.All.Where(sample => sample is not EntryTakenBack))
+        {
+            minute += 7;
+            var then = Pen.Start + Duration.FromMinutes(minute);
+            // Some were seen only hours later, and are told with an interval.
+            yield return phone.Write(
+                sample,
+                minute,
+                happened: minute % 5 == 0 ? Happened.Between(then - Duration.FromHours(9), then) : null
+            );
+        }
+
+        var top = phone.Write(new WaterMoved(To: new(Pen.Uuid(0xe4)), Volume: new("5", "L", 5)), 500);
+        yield return top;
+        var typo = phone.Write(
+            new WaterMoved(To: new(Pen.Uuid(0xe4)), Volume: new("0.5", "L", 0.5)),
+            501,
+            new(CorrectionKind.Replaces, top.Id)
+        );
+        yield return typo;
+        yield return server.Write(
+            new WaterMoved(To: new(Pen.Uuid(0xe4)), Volume: new("0.55", "L", 0.55)),
+            502,
+            new(CorrectionKind.Replaces, top.Id)
+        );
+        var twice = server.Note("written twice by mistake", 510);
+        yield return twice;
+        yield return server.Retract(twice, 511);
+        var doubted = server.Note("is this so?", 520);
+        yield return doubted;
+        var better = server.Replace(doubted, "it is not", 521);
+        yield return better;
+        yield return server.Retract(better, 522);
+        var secret = server.Note("a private matter", 530);
+        yield return secret;
+        yield return phone.EraseFacts(secret, 531);
+        var envelope = secret.Envelope with { Previous = server.Previous, Written = Pen.Start };
+        yield return server.Raw(
+            envelope with
+            {
+                Id = new(Pen.Uuid(0x901)),
+                Sequence = server.Sequence + 1,
+                Kind = "vessel sung to",
+                Version = 1,
+            },
+            """{"song":"slow","vessel":"0195557c-0000-7000-8000-0000000000e4"}""",
+            901
+        );
+        yield return server.Raw(
+            envelope with
+            {
+                Id = new(Pen.Uuid(0x902)),
+                Sequence = server.Sequence + 1,
+                Previous = server.Previous,
+                Kind = "reading taken",
+                Version = 7,
+            },
+            """{"shape":"of another time"}""",
+            902
+        );
+        yield return server.Raw(
+            envelope with
+            {
+                Id = new(Pen.Uuid(0x903)),
+                Sequence = server.Sequence + 1,
+                Previous = server.Previous,
+                Kind = "reading taken",
+                Version = 1,
+            },
+            """{"value":{"typed":"-4","unit":"sal:practical","value":-4}}""",
+            903
+        );
+    }
+
+    private static Account Read(string name) => Account.Of(JournalLines.Read(Files.Lines(name)).Value);
+
+    private static IEnumerable<string> Told(Account account)
+    {
+        yield return $"# {account.EntryCount} entries, {account.UnknownCount} of them unknown";
+        foreach (var occurrence in account.Occurrences)
+        {
+            yield return $"{UtcText.Format(occurrence.Happened.Earliest)} {UtcText.Format(occurrence.Happened.Latest)} "
+                + $"{occurrence.Id.Value} {occurrence.Told.Envelope.Kind}"
+                + (occurrence.IsCorrected ? " corrected" : "")
+                + (occurrence.HasRivals ? " rivals" : "")
+                + $" {Facts(occurrence.Fact)}";
+        }
+
+        yield return "# how each entry stands";
+        foreach (
+            var entry in account
+                .Entries.OrderBy(entry => entry.Envelope.Replica.Value)
+                .ThenBy(entry => entry.Envelope.Sequence)
+        )
+        {
+            yield return $"{entry.Id.Value} {account.StandingOf(entry)}";
+        }
+
+        yield return "# what does not agree";
+        foreach (var conflict in account.Conflicts())
+        {
+            yield return conflict.ToString();
+        }
+    }
+
+    private static string Facts(Fact fact) =>
+        fact is UnknownFact or UnreadableFact or ErasedFact
+            ? fact.ToString()
+            : Encoding.UTF8.GetString(Kinds.Of(fact).Write(fact));
+
+    private static string Here([CallerFilePath] string path = "") => path;
+}
