@@ -8,7 +8,7 @@ namespace Broodtide.Phone.Tests.Pictures;
 /// Writes every case of the pictures into pages that a browser opens as they are, light and dark side by side of each
 /// other, for eyes. The pages lie beside the test's own output; nothing compares them.
 /// </summary>
-public sealed class GalleryTests : BunitContext
+public sealed class GalleryTests : PhoneContext
 {
     [Fact]
     public void A_gallery_of_all_cases_can_be_written()

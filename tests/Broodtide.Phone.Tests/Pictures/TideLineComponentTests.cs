@@ -5,7 +5,7 @@ using Microsoft.AspNetCore.Components.Web;
 
 namespace Broodtide.Phone.Tests.Pictures;
 
-public sealed class TideLineComponentTests : BunitContext
+public sealed class TideLineComponentTests : PhoneContext
 {
     private IRenderedComponent<TideLine> Drawn(TideLineRecord record) =>
         Render<TideLine>(parameters =>
