@@ -1,6 +1,7 @@
 using Broodtide.Phone;
 using Broodtide.Phone.Bench;
 using Broodtide.Phone.Browser;
+using Broodtide.Phone.Keeping;
 using Broodtide.Phone.Language;
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
 using NodaTime;
@@ -27,6 +28,10 @@ builder
     .AddSingleton<Pen>()
     .AddSingleton<PaceMeter>()
     .AddSingleton<BenchMemory>()
-    .AddSingleton<Invented>();
+    .AddSingleton<Invented>()
+    .AddSingleton(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress) })
+    .AddSingleton<PhoneJournal>()
+    .AddSingleton<ServerExchange>()
+    .AddSingleton<Desk>();
 
 await builder.Build().RunAsync();

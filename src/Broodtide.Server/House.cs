@@ -1,4 +1,6 @@
+using Broodtide.Server.Sharing;
 using Broodtide.Server.Site;
+using Broodtide.Workbench;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.Hosting.StaticWebAssets;
@@ -12,14 +14,15 @@ internal static class House
     public static async Task<int> Run(ServerOptions options, CancellationToken cancel)
     {
         options.DataFolder.Create();
-        await using var app = Build(options);
+        await using var journal = await SharedJournal.OpenAsync(options, cancel);
+        await using var app = Build(options, journal);
         await app.StartAsync(cancel);
         await Console.Out.WriteLineAsync($"Broodtide is at {AddressOf(app)}");
         await app.WaitForShutdownAsync(cancel);
         return 0;
     }
 
-    public static WebApplication Build(ServerOptions options)
+    public static WebApplication Build(ServerOptions options, IJournal journal)
     {
         var builder = WebApplication.CreateBuilder(
             new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory }
@@ -38,6 +41,7 @@ internal static class House
         var app = builder.Build();
         app.UseHostFiltering();
         app.UseSafeHeaders();
+        app.MapJournal(journal);
         app.MapPhone();
         return app;
     }

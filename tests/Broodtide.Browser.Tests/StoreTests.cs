@@ -4,7 +4,7 @@ namespace Broodtide.Browser.Tests;
 [Collection(OneBrowser.Name)]
 public sealed class StoreTests(Browsing browsing)
 {
-    // Rows of three entries: id, replica, seq, acknowledged, and three parts with their lengths.
+    // Rows of three entries: digest, replica, seq, acknowledged, and three parts with their lengths.
     private const string PackRows = """
         (numbers, mark) => {
           const parts = [];
@@ -12,7 +12,7 @@ public sealed class StoreTests(Browsing browsing)
           for (const n of numbers) {
             const seq = new Uint8Array(8); new DataView(seq.buffer).setFloat64(0, n, true);
             const body = new TextEncoder().encode(mark + n);
-            parts.push(new Uint8Array(16).fill(n), new Uint8Array(16).fill(9), seq, new Uint8Array([0]),
+            parts.push(new Uint8Array(32).fill(n), new Uint8Array(16).fill(9), seq, new Uint8Array([0]),
               int(3), new Uint8Array([1, 2, n]), int(16), new Uint8Array(16).fill(7), int(body.length), body);
           }
           const all = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
@@ -67,16 +67,16 @@ public sealed class StoreTests(Browsing browsing)
         await opened.Module<int>($"it.append(({PackRows})([1, 2, 3], 'body '))");
 
         await opened.Module<object?>(
-            "it.acknowledge(new Uint8Array([...Array(16).fill(1), ...Array(16).fill(2)]))"
+            "it.acknowledge(new Uint8Array([...Array(32).fill(1), ...Array(32).fill(2)]))"
         );
-        await opened.Module<object?>("it.erase(new Uint8Array(16).fill(3))");
+        await opened.Module<object?>("it.erase(new Uint8Array(32).fill(3))");
 
         Assert.Equal(1, await opened.Module<int>("it.countWaiting()"));
         var text = await Text(opened);
         Assert.Contains("body 2", text, StringComparison.Ordinal);
         Assert.DoesNotContain("body 3", text, StringComparison.Ordinal);
-        // Two ids, seq, mark, three lengths and the envelope of three bytes.
-        Assert.Equal(16 + 16 + 8 + 1 + 12 + 3, await opened.Module<int>("(await it.readWaiting()).length"));
+        // Digest, replica, seq, mark, three lengths and the envelope of three bytes.
+        Assert.Equal(32 + 16 + 8 + 1 + 12 + 3, await opened.Module<int>("(await it.readWaiting()).length"));
         Assert.Equal(
             2,
             await opened.Module<int>(
@@ -97,12 +97,12 @@ public sealed class StoreTests(Browsing browsing)
             """
             async () => {
               const it = await import('/js/broodtide.js');
-              const row = 16 + 16 + 8 + 1 + 12, count = 4321;
+              const row = 32 + 16 + 8 + 1 + 12, count = 4321;
               const all = new Uint8Array(row * count), view = new DataView(all.buffer);
-              for (let n = 0; n < count; n++) { view.setUint32(n * row, n * 7919); view.setFloat64(n * row + 32, n + 1, true); }
+              for (let n = 0; n < count; n++) { view.setUint32(n * row, n * 7919); view.setFloat64(n * row + 48, n + 1, true); }
               await it.append(all);
               const seen = new Set(), read = await it.readAll(), back = new DataView(read.buffer);
-              for (let at = 0; at < read.length; at += row) seen.add(back.getFloat64(at + 32, true));
+              for (let at = 0; at < read.length; at += row) seen.add(back.getFloat64(at + 48, true));
               return seen.size;
             }
             """

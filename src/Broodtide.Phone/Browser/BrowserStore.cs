@@ -1,3 +1,5 @@
+using Broodtide.Domain.Journal;
+
 namespace Broodtide.Phone.Browser;
 
 /// <summary>
@@ -16,7 +18,7 @@ internal sealed class BrowserStore
         Glue.WhenOthersWrite(() => OthersWrote?.Invoke());
     }
 
-    /// <summary>Appends all rows or none; a row whose id is there already stays as it is. Answers how many were new.</summary>
+    /// <summary>Appends all rows or none; a row whose digest is there already stays as it is. Answers how many were new.</summary>
     public async Task<int> Append(IReadOnlyCollection<StoredRow> rows)
     {
         using var packed = Bytes.ToScript(RowPacking.Pack(rows));
@@ -35,21 +37,21 @@ internal sealed class BrowserStore
     /// <summary>The rows of one replica with a greater running number, in its order.</summary>
     public async Task<IReadOnlyList<StoredRow>> ReadAfter(Guid replica, long seq)
     {
-        using var id = Bytes.ToScript(RowPacking.Ids([replica]));
+        using var id = Bytes.ToScript(replica.ToByteArray(bigEndian: true));
         return Unpacked(await Glue.ReadAfter(id, seq));
     }
 
     /// <summary>Marks rows as held by the server too.</summary>
-    public async Task Acknowledge(IReadOnlyCollection<Guid> ids)
+    public async Task Acknowledge(IReadOnlyCollection<Digest> digests)
     {
-        using var packed = Bytes.ToScript(RowPacking.Ids(ids));
+        using var packed = Bytes.ToScript(RowPacking.Digests(digests));
         await Glue.Acknowledge(packed);
     }
 
     /// <summary>Removes the bodies and their random bytes; the envelopes stay.</summary>
-    public async Task Erase(IReadOnlyCollection<Guid> ids)
+    public async Task Erase(IReadOnlyCollection<Digest> digests)
     {
-        using var packed = Bytes.ToScript(RowPacking.Ids(ids));
+        using var packed = Bytes.ToScript(RowPacking.Digests(digests));
         await Glue.Erase(packed);
     }
 

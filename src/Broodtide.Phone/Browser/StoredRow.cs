@@ -1,9 +1,10 @@
 using System.Buffers.Binary;
+using Broodtide.Domain.Journal;
 
 namespace Broodtide.Phone.Browser;
 
 /// <summary>One entry as the browser keeps it: its two byte strings apart from the sixteen random bytes.</summary>
-/// <param name="Id">The entry's id.</param>
+/// <param name="Digest">SHA-256 of the envelope: what tells two entries apart.</param>
 /// <param name="Replica">The store that wrote it.</param>
 /// <param name="Seq">Its running number there, from 1.</param>
 /// <param name="Envelope">The envelope's bytes as they came.</param>
@@ -11,7 +12,7 @@ namespace Broodtide.Phone.Browser;
 /// <param name="Body">The body's bytes as they came; empty once erased.</param>
 /// <param name="Acknowledged">Whether the server has said that it holds the entry.</param>
 internal sealed record StoredRow(
-    Guid Id,
+    Digest Digest,
     Guid Replica,
     long Seq,
     byte[] Envelope,
@@ -25,13 +26,14 @@ internal sealed record StoredRow(
 }
 
 /// <summary>
-/// Many rows in one array: id 16, replica 16, seq as float64, acknowledged 1, then length (4, little-endian) and
+/// Many rows in one array: digest 32, replica 16, seq as float64, acknowledged 1, then length (4, little-endian) and
 /// bytes of envelope, salt and body. The script module reads and writes the same.
 /// </summary>
 internal static class RowPacking
 {
-    private const int IdLength = 16;
-    private const int HeadLength = (2 * IdLength) + sizeof(double) + 1;
+    private const int ReplicaLength = 16;
+    private const int NumberAt = Digest.Length + ReplicaLength;
+    private const int HeadLength = NumberAt + sizeof(double) + 1;
 
     public static byte[] Pack(IReadOnlyCollection<StoredRow> rows)
     {
@@ -39,9 +41,9 @@ internal static class RowPacking
         var rest = bytes.AsSpan();
         foreach (var row in rows)
         {
-            row.Id.TryWriteBytes(rest, bigEndian: true, out _);
-            row.Replica.TryWriteBytes(rest[IdLength..], bigEndian: true, out _);
-            BinaryPrimitives.WriteDoubleLittleEndian(rest[(2 * IdLength)..], row.Seq);
+            row.Digest.ToBytes().CopyTo(rest);
+            row.Replica.TryWriteBytes(rest[Digest.Length..], bigEndian: true, out _);
+            BinaryPrimitives.WriteDoubleLittleEndian(rest[NumberAt..], row.Seq);
             rest[HeadLength - 1] = row.Acknowledged ? (byte)1 : (byte)0;
             rest = Write(row.Body, Write(row.Salt, Write(row.Envelope, rest[HeadLength..])));
         }
@@ -54,28 +56,28 @@ internal static class RowPacking
         var rows = new List<StoredRow>();
         while (!bytes.IsEmpty)
         {
-            var id = new Guid(bytes[..IdLength], bigEndian: true);
-            var replica = new Guid(bytes[IdLength..(2 * IdLength)], bigEndian: true);
-            var seq = (long)BinaryPrimitives.ReadDoubleLittleEndian(bytes[(2 * IdLength)..]);
+            var digest = Digest.FromBytes(bytes[..Digest.Length]);
+            var replica = new Guid(bytes[Digest.Length..NumberAt], bigEndian: true);
+            var seq = (long)BinaryPrimitives.ReadDoubleLittleEndian(bytes[NumberAt..]);
             var acknowledged = bytes[HeadLength - 1] == 1;
             bytes = bytes[HeadLength..];
             var envelope = Read(ref bytes);
             var salt = Read(ref bytes);
             var body = Read(ref bytes);
-            rows.Add(new(id, replica, seq, envelope, salt, body, acknowledged));
+            rows.Add(new(digest, replica, seq, envelope, salt, body, acknowledged));
         }
 
         return rows;
     }
 
-    public static byte[] Ids(IReadOnlyCollection<Guid> ids)
+    public static byte[] Digests(IReadOnlyCollection<Digest> digests)
     {
-        var bytes = new byte[ids.Count * IdLength];
-        var rest = bytes.AsSpan();
-        foreach (var id in ids)
+        var bytes = new byte[digests.Count * Digest.Length];
+        var at = 0;
+        foreach (var digest in digests)
         {
-            id.TryWriteBytes(rest, bigEndian: true, out _);
-            rest = rest[IdLength..];
+            digest.ToBytes().CopyTo(bytes, at);
+            at += Digest.Length;
         }
 
         return bytes;

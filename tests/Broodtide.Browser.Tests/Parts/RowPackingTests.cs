@@ -1,3 +1,4 @@
+using Broodtide.Domain.Journal;
 using Broodtide.Phone.Browser;
 
 namespace Broodtide.Browser.Tests.Parts;
@@ -9,8 +10,8 @@ public sealed class RowPackingTests
     {
         StoredRow[] rows =
         [
-            new(Guid.CreateVersion7(), Guid.CreateVersion7(), 1, [1, 2], new byte[16], [3], false),
-            new(Guid.CreateVersion7(), Guid.CreateVersion7(), long.MaxValue >> 11, [], [], [], true),
+            new(Digest.Of([1]), Guid.CreateVersion7(), 1, [1, 2], new byte[16], [3], false),
+            new(Digest.Of([2]), Guid.CreateVersion7(), long.MaxValue >> 11, [], [], [], true),
         ];
 
         var back = RowPacking.Unpack(RowPacking.Pack(rows));
@@ -23,10 +24,10 @@ public sealed class RowPackingTests
     }
 
     [Fact]
-    public void An_id_is_packed_in_the_order_in_which_it_is_written()
+    public void A_digest_is_packed_in_the_order_in_which_it_is_written()
     {
-        var id = new Guid("00112233-4455-6677-8899-aabbccddeeff");
+        var digest = Digest.Of([1, 2, 3]);
 
-        Assert.Equal("00112233445566778899AABBCCDDEEFF", Convert.ToHexString(RowPacking.Ids([id])));
+        Assert.Equal(digest.ToString(), Convert.ToHexStringLower(RowPacking.Digests([digest])));
     }
 }

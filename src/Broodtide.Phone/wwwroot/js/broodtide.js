@@ -28,7 +28,7 @@ export const timeZone = () => Intl.DateTimeFormat().resolvedOptions().timeZone ?
 
 // ---- the store ----
 
-const idLength = 16;
+const digestLength = 32, replicaLength = 16;
 const waitingRow = 0, acknowledgedRow = 1;
 const batch = 2000;
 let database;
@@ -37,7 +37,7 @@ export function openStore() {
   database ??= new Promise((done, failed) => {
     const request = indexedDB.open('broodtide', 1);
     request.onupgradeneeded = () => {
-      const entries = request.result.createObjectStore('entries', { keyPath: 'id' });
+      const entries = request.result.createObjectStore('entries', { keyPath: 'digest' });
       entries.createIndex('place', ['replica', 'seq']);
       entries.createIndex('acknowledged', 'acknowledged');
       request.result.createObjectStore('checkpoints');
@@ -53,7 +53,7 @@ export function openStore() {
   return database.then(() => undefined);
 }
 
-// A row, packed: id 16, replica 16, seq float64, acknowledged u8, then length u32 and bytes of envelope, salt, body.
+// A row, packed: digest 32, replica 16, seq float64, acknowledged u8, then length u32 and bytes of envelope, salt, body.
 function unpack(bytes) {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const rows = [];
@@ -61,15 +61,15 @@ function unpack(bytes) {
   const part = length => bytes.slice(at, at += length);
   const measured = () => { const length = view.getUint32(at, true); at += 4; return part(length); };
   while (at < bytes.length) {
-    const id = part(idLength), replica = part(idLength);
+    const digest = part(digestLength), replica = part(replicaLength);
     const seq = view.getFloat64(at, true); at += 8;
     const acknowledged = view.getUint8(at); at += 1;
-    rows.push({ id, replica, seq, acknowledged, envelope: measured(), salt: measured(), body: measured() });
+    rows.push({ digest, replica, seq, acknowledged, envelope: measured(), salt: measured(), body: measured() });
   }
   return rows;
 }
 
-const packedLength = row => 2 * idLength + 8 + 1 + 12 + row.envelope.length + row.salt.length + row.body.length;
+const packedLength = row => digestLength + replicaLength + 8 + 1 + 12 + row.envelope.length + row.salt.length + row.body.length;
 
 function pack(rows) {
   const bytes = new Uint8Array(rows.reduce((sum, row) => sum + packedLength(row), 0));
@@ -78,7 +78,7 @@ function pack(rows) {
   const put = part => { bytes.set(part, at); at += part.length; };
   const measured = part => { view.setUint32(at, part.length, true); at += 4; put(part); };
   for (const row of rows) {
-    put(row.id); put(row.replica);
+    put(row.digest); put(row.replica);
     view.setFloat64(at, row.seq, true); at += 8;
     view.setUint8(at, row.acknowledged); at += 1;
     measured(row.envelope); measured(row.salt); measured(row.body);
@@ -118,13 +118,13 @@ async function written(stores, work) {
   return results;
 }
 
-// All rows or none; a row whose id is already there is left as it is. Answers how many were new.
+// All rows or none; a row whose digest is already there is left as it is. Answers how many were new.
 export async function append(packed) {
   const added = await written(['entries'], (transaction, results) => {
     const entries = transaction.objectStore('entries');
     for (const row of unpack(packed)) {
       const request = entries.add(row);
-      request.onsuccess = () => results.push(row.id);
+      request.onsuccess = () => results.push(row.digest);
       request.onerror = event => {
         if (request.error.name !== 'ConstraintError') return;
         event.preventDefault();
@@ -144,7 +144,7 @@ async function collect(source, range) {
     const rows = await asked(source().getAll(after, batch));
     if (rows.length > 0) parts.push(pack(rows));
     if (rows.length < batch) return joined(parts.length > 0 ? parts : [new Uint8Array()]);
-    after = IDBKeyRange.lowerBound(rows[rows.length - 1].id, true);
+    after = IDBKeyRange.lowerBound(rows[rows.length - 1].digest, true);
   }
 }
 
@@ -174,11 +174,11 @@ export async function readAfter(replica, seq) {
   return pack(await asked(entries().index('place').getAll(range)));
 }
 
-async function change(ids, alter) {
+async function change(digests, alter) {
   await written(['entries'], transaction => {
     const entries = transaction.objectStore('entries');
-    for (let at = 0; at < ids.length; at += idLength) {
-      entries.get(ids.slice(at, at + idLength)).onsuccess = event => {
+    for (let at = 0; at < digests.length; at += digestLength) {
+      entries.get(digests.slice(at, at + digestLength)).onsuccess = event => {
         const row = event.target.result;
         if (row) entries.put(alter(row));
       };
@@ -186,9 +186,9 @@ async function change(ids, alter) {
   });
 }
 
-export const acknowledge = ids => change(ids, row => ({ ...row, acknowledged: acknowledgedRow }));
+export const acknowledge = digests => change(digests, row => ({ ...row, acknowledged: acknowledgedRow }));
 
-export const erase = ids => change(ids, row => ({ ...row, salt: new Uint8Array(), body: new Uint8Array() }));
+export const erase = digests => change(digests, row => ({ ...row, salt: new Uint8Array(), body: new Uint8Array() }));
 
 async function put(store, name, bytes) {
   await written([store], transaction => transaction.objectStore(store).put(bytes, name));
