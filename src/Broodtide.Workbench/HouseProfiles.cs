@@ -1,0 +1,124 @@
+using Broodtide.Domain;
+using Broodtide.Domain.Journal;
+using Broodtide.Domain.Keeping;
+using Broodtide.Domain.Vessels;
+using Broodtide.Units;
+using Broodtide.Workbench.Crossing;
+using Broodtide.Workbench.Planning;
+using Broodtide.Workbench.Species;
+using NodaTime;
+
+namespace Broodtide.Workbench;
+
+/// <summary>Whose numbers apply to what in a house, the keeper's choices on top.</summary>
+public sealed class HouseProfiles
+{
+    private readonly House _house;
+    private readonly Instant _now;
+    private readonly Dictionary<string, SpeciesProfile> _chosen = new(StringComparer.Ordinal);
+    private readonly ILookup<string, ProfileChoice> _choices;
+
+    /// <summary>The profiles of a house.</summary>
+    /// <param name="house">What is known.</param>
+    /// <param name="now">The present: who lives where.</param>
+    public HouseProfiles(House house, Instant now)
+    {
+        _house = house;
+        _now = now;
+        _choices = house
+            .Account.About(Subject.House)
+            .Where(occurrence => occurrence.Fact is ProfileValueChosen)
+            .Select(occurrence => (Fact: (ProfileValueChosen)occurrence.Fact, Occurrence: occurrence))
+            .ToLookup(
+                pair => SpeciesProfiles.Find(pair.Fact.Species)?.Code ?? "",
+                pair => new ProfileChoice(
+                    pair.Fact.Quantity,
+                    pair.Fact.Value,
+                    pair.Fact.Low,
+                    pair.Fact.High,
+                    pair.Fact.Unit,
+                    pair.Fact.Reason ?? "",
+                    pair.Occurrence.Author.Name,
+                    pair.Occurrence.Happened.Latest
+                ),
+                StringComparer.Ordinal
+            );
+    }
+
+    /// <summary>The profile of a species; the reference species where the name is unknown or missing.</summary>
+    public SpeciesProfile Of(string? species)
+    {
+        var profile = SpeciesProfiles.Find(species) ?? SpeciesProfiles.CaridinaMultidentata;
+        if (!_chosen.TryGetValue(profile.Code, out var chosen))
+        {
+            _chosen[profile.Code] = chosen = profile.With(_choices[profile.Code]);
+        }
+
+        return chosen;
+    }
+
+    /// <summary>The profile of a brood: of its run, else of its mother.</summary>
+    public SpeciesProfile Of(BroodId brood) => Of(SpeciesOf(brood));
+
+    /// <summary>The profile of a vessel: its own species, else that of the larvae in it.</summary>
+    public SpeciesProfile Of(Vessel vessel) =>
+        Of(
+            vessel.Species
+                ?? _house
+                    .Cohorts.Where(cohort =>
+                        cohort.Brood is not null
+                        && UnderWay.VesselsOf(_house, cohort, _now).Contains(vessel.Id)
+                    )
+                    .Select(cohort => SpeciesOf(cohort.Brood!.Value))
+                    .FirstOrDefault()
+        );
+
+    /// <summary>The band of a vessel for larvae; none for any other, whose salinity is not minded.</summary>
+    public SalinityBand? BandOf(Vessel vessel)
+    {
+        if (vessel.Role is not VesselRole.LarvalVessel)
+        {
+            return null;
+        }
+
+        var profile = Of(vessel);
+        var band = profile.LarvalSalinityBand;
+        var target = profile.LarvalSalinityTarget;
+        // A chosen target outside the band stretches it: the keeper wants the water there.
+        return SalinityBand.From(
+            band.Low < target ? band.Low : target,
+            target,
+            band.High > target ? band.High : target
+        );
+    }
+
+    /// <summary>Choices that could not stand, and species nobody has a profile of.</summary>
+    public IReadOnlyList<Remark> Conflicts() =>
+        [
+            .. SpeciesProfiles
+                .All.SelectMany(profile => Of(profile.Code).Conflicts)
+                .Select(conflict => new Remark(
+                    conflict.Code,
+                    new("quantity", conflict.Choice.Code),
+                    new("unit", conflict.Choice.Unit),
+                    new("when", conflict.Choice.When)
+                )),
+            .. _choices[""]
+                .Select(choice => new Remark(
+                    "profile-choice-unknown-species",
+                    new("quantity", choice.Code),
+                    new("when", choice.When)
+                )),
+            .. _house
+                .Runs.Where(run => run.Species is not null && SpeciesProfiles.Find(run.Species) is null)
+                .Select(run => new Remark(
+                    "species-without-profile",
+                    new("run", run.Id),
+                    new("species", run.Species!)
+                )),
+        ];
+
+    private string? SpeciesOf(BroodId brood) =>
+        _house.RunOf(brood)?.Species
+        ?? (_house.Brood(brood).Animal is { } animal ? _house.Animal(animal).Species : null);
+}

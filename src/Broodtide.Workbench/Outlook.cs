@@ -1,0 +1,192 @@
+using Broodtide.Domain;
+using Broodtide.Domain.Broods;
+using Broodtide.Domain.Journal;
+using Broodtide.Units;
+using Broodtide.Workbench.Due;
+using Broodtide.Workbench.Hatching;
+using Broodtide.Workbench.Planning;
+using Broodtide.Workbench.WaterLedger;
+using NodaTime;
+
+namespace Broodtide.Workbench;
+
+/// <summary>
+/// All that is computed from a journal for one instant, put together once: every door calls this and nothing beside
+/// it. Each part is worked out when first asked for and kept. Where no page may wait for the whole, run
+/// <see cref="Steps"/> one by one first; every part is then there at once.
+/// </summary>
+/// <remarks>Not safe for several threads.</remarks>
+public sealed class Outlook
+{
+    private readonly PlanWishes _wishes;
+    private readonly Lazy<House> _yesterday;
+    private readonly Lazy<IReadOnlyList<Lazy<IReadOnlyList<VesselLedger>>>> _ledgerGroups;
+    private readonly Lazy<IReadOnlyList<VesselLedger>> _ledgers;
+    private readonly Lazy<IReadOnlyList<Brood>> _underWay;
+    private readonly Dictionary<BroodId, BroodForecast?> _forecasts = [];
+    private readonly Dictionary<BroodId, BackwardPlan> _plans = [];
+    private readonly Lazy<DueList> _due;
+    private readonly Lazy<IReadOnlyList<Remark>> _conflicts;
+
+    private Outlook(Account account, Instant now, DateTimeZone zone, PlanWishes wishes)
+    {
+        Now = now;
+        Zone = zone;
+        _wishes = wishes;
+        House = new House(account);
+        Profiles = new HouseProfiles(House, now);
+        Meaning = WaterMeanings.Of(House, wishes.Product);
+        _yesterday = new(() => BroodForecast.AsKnown(House, Now, Zone));
+        _ledgerGroups = new(LedgerGroupsOf);
+        _ledgers = new(() =>
+            [
+                .. _ledgerGroups
+                    .Value.SelectMany(group => group.Value)
+                    .OrderBy(ledger => ledger.Vessel.Value)
+                    .ThenBy(ledger => ledger.FillNumber),
+            ]
+        );
+        _underWay = new(() => [.. Planning.UnderWay.Of(House, Now, Zone)]);
+        _due = new(() => DueList.Of(House, Profiles.Of, Ledgers, Forecasts, Now, Zone, Plans));
+        _conflicts = new(() => [.. House.Conflicts(), .. Profiles.Conflicts()]);
+    }
+
+    /// <summary>The instant it is told for.</summary>
+    public Instant Now { get; }
+
+    /// <summary>The keeper's zone.</summary>
+    public DateTimeZone Zone { get; }
+
+    /// <summary>Who, where, which water.</summary>
+    public House House { get; }
+
+    /// <summary>Whose numbers apply to what.</summary>
+    public HouseProfiles Profiles { get; }
+
+    /// <summary>What numbers of the journal mean as salinity.</summary>
+    public WaterMeaning Meaning { get; }
+
+    /// <summary>The ledgers of all fills, by vessel, oldest fill first.</summary>
+    public IReadOnlyList<VesselLedger> Ledgers => _ledgers.Value;
+
+    /// <summary>The broods for which there is still something to do, first mentioned first.</summary>
+    public IReadOnlyList<Brood> BroodsUnderWay => _underWay.Value;
+
+    /// <summary>The forecasts of the broods under way that are still carried or whose eggs lie somewhere.</summary>
+    public IReadOnlyList<BroodForecast> Forecasts =>
+        [
+            .. BroodsUnderWay
+                .Where(brood => brood.FirstLarvae is null)
+                .Select(brood => ForecastOf(brood.Id))
+                .OfType<BroodForecast>(),
+        ];
+
+    /// <summary>The plans of the broods under way.</summary>
+    public IReadOnlyList<BackwardPlan> Plans => [.. BroodsUnderWay.Select(brood => PlanOf(brood.Id))];
+
+    /// <summary>What is due.</summary>
+    public DueList Due => _due.Value;
+
+    /// <summary>Everything that does not agree.</summary>
+    public IReadOnlyList<Remark> Conflicts => _conflicts.Value;
+
+    /// <summary>The outlook of an account.</summary>
+    /// <param name="account">What is known. Do not add to it while the outlook is used; make a new one then.</param>
+    /// <param name="now">The instant to tell it for.</param>
+    /// <param name="zone">The keeper's zone.</param>
+    /// <param name="wishes">What the keeper wishes of plans.</param>
+    public static Outlook Of(Account account, Instant now, DateTimeZone zone, PlanWishes? wishes = null) =>
+        new(account, now, zone, wishes ?? new PlanWishes());
+
+    /// <summary>The forecast of any brood; none where neither eggs nor larvae were ever seen.</summary>
+    public BroodForecast? ForecastOf(BroodId brood)
+    {
+        if (!_forecasts.TryGetValue(brood, out var forecast))
+        {
+            _forecasts[brood] = forecast = BroodForecast.Of(
+                House,
+                House.Brood(brood),
+                Profiles.Of(brood),
+                Now,
+                Zone,
+                () => _yesterday.Value
+            );
+        }
+
+        return forecast;
+    }
+
+    /// <summary>The plan of any brood.</summary>
+    public BackwardPlan PlanOf(BroodId brood)
+    {
+        if (!_plans.TryGetValue(brood, out var plan))
+        {
+            var view = House.Brood(brood);
+            _plans[brood] = plan = BackwardPlan.Of(
+                House,
+                view,
+                Profiles.Of(brood),
+                view.FirstLarvae is null ? ForecastOf(brood) : null,
+                Now,
+                Zone,
+                _wishes
+            );
+        }
+
+        return plan;
+    }
+
+    /// <summary>The ledger of the water that stands in a vessel now; none when it is empty or never held any.</summary>
+    public VesselLedger? LedgerOf(VesselId vessel) => Ledger.Standing(Ledgers, vessel);
+
+    /// <summary>
+    /// The pieces in which everything is worked out. Each may be run alone, with a pause before the next; what was
+    /// worked out already costs nothing.
+    /// </summary>
+    public IEnumerable<Action> Steps()
+    {
+        yield return () => _ = BroodsUnderWay;
+        yield return () => _ = _ledgerGroups.Value;
+        foreach (var group in _ledgerGroups.Value)
+        {
+            yield return () => _ = group.Value;
+        }
+
+        foreach (var brood in BroodsUnderWay)
+        {
+            if (brood.FirstLarvae is null)
+            {
+                yield return () => ForecastOf(brood.Id);
+                yield return () => _ = ForecastOf(brood.Id)?.WorthOfALook;
+            }
+
+            yield return () => PlanOf(brood.Id);
+        }
+
+        yield return () => _ = Due;
+        yield return () => _ = Conflicts;
+        yield return () => _ = _yesterday.Value;
+        foreach (var brood in BroodsUnderWay.Where(brood => brood.FirstLarvae is null))
+        {
+            yield return () => _ = ForecastOf(brood.Id)?.Moved;
+        }
+    }
+
+    private List<Lazy<IReadOnlyList<VesselLedger>>> LedgerGroupsOf() =>
+        [
+            .. LedgerGroups
+                .Of(House)
+                .Select(group => new Lazy<IReadOnlyList<VesselLedger>>(() =>
+                    [
+                        .. new LedgerTelling(
+                            House,
+                            group.Fills,
+                            Meaning,
+                            Profiles.BandOf,
+                            Now,
+                            LedgerErrors.Usual
+                        ).Tell(group.Occurrences),
+                    ]
+                )),
+        ];
+}

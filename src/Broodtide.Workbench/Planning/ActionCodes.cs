@@ -1,0 +1,168 @@
+namespace Broodtide.Workbench.Planning;
+
+/// <summary>
+/// The names of actions. They stand in the keys that the journal keeps, so a name is chosen once and never changes.
+/// </summary>
+public static class ActionCodes
+{
+    /// <summary>Grow a film of diatoms on plates or stones, at larval salinity.</summary>
+    public const string StartFilm = "start-film";
+
+    /// <summary>Start green water at larval salinity.</summary>
+    public const string StartGreenWater = "start-green-water";
+
+    /// <summary>Start a second culture, with pipettes of its own.</summary>
+    public const string StartBackupCulture = "start-backup-culture";
+
+    /// <summary>Have enough salt mix in the house.</summary>
+    public const string HaveSaltMix = "have-salt-mix";
+
+    /// <summary>Set ready vessels, cups, mesh and lids.</summary>
+    public const string ReadyContainers = "ready-containers";
+
+    /// <summary>Set ready air: an open rigid line, slow coarse bubbles.</summary>
+    public const string ReadyAir = "ready-air";
+
+    /// <summary>Set ready pipettes: one kind for larvae, another for each culture.</summary>
+    public const string ReadyPipettes = "ready-pipettes";
+
+    /// <summary>Set ready light: a lamp to gather larvae, one for the algae.</summary>
+    public const string ReadyLight = "ready-light";
+
+    /// <summary>Hold the refractometer against a 35 ppt standard.</summary>
+    public const string CalibrateInstrument = "calibrate-instrument";
+
+    /// <summary>Mix sea water and let it stand a day with air.</summary>
+    public const string MixSeaWater = "mix-sea-water";
+
+    /// <summary>Sterilise water with bleach; only if chosen.</summary>
+    public const string BleachWater = "bleach-water";
+
+    /// <summary>Measure the chlorine that is left.</summary>
+    public const string MeasureChlorine = "measure-chlorine";
+
+    /// <summary>Neutralise the measured chlorine with thiosulfate.</summary>
+    public const string NeutraliseChlorine = "neutralise-chlorine";
+
+    /// <summary>Test that no chlorine is left: the gate before animals.</summary>
+    public const string TestZeroChlorine = "test-zero-chlorine";
+
+    /// <summary>Set ready the hatching box.</summary>
+    public const string ReadyHatchingBox = "ready-hatching-box";
+
+    /// <summary>Look whether the eggs are eyed or pale, or a saddle shows.</summary>
+    public const string LookAtEggs = "look-at-eggs";
+
+    /// <summary>Put the female into the hatching box.</summary>
+    public const string Isolate = "isolate";
+
+    /// <summary>Have someone at home on the hatch nights.</summary>
+    public const string SomeoneAtHome = "someone-at-home";
+
+    /// <summary>Set the phone's own clock: this app cannot wake anyone.</summary>
+    public const string SetPhoneClock = "set-phone-clock";
+
+    /// <summary>Look for larvae with a torch.</summary>
+    public const string LookForLarvae = "look-for-larvae";
+
+    /// <summary>Keep dropped eggs moving, pick out the white ones.</summary>
+    public const string TendDroppedEggs = "tend-dropped-eggs";
+
+    /// <summary>Stop filter and pump so that no larvae are drawn in.</summary>
+    public const string StopFilter = "stop-filter";
+
+    /// <summary>Gather larvae at a light into a cup of their own water.</summary>
+    public const string GatherLarvae = "gather-larvae";
+
+    /// <summary>Mix a small jar of sea water at once.</summary>
+    public const string MixJarNow = "mix-jar-now";
+
+    /// <summary>Read the salinity of the water that larvae are to meet.</summary>
+    public const string CheckJar = "check-jar";
+
+    /// <summary>Take larvae from fresh to salt water.</summary>
+    public const string CrossLarvae = "cross-larvae";
+
+    /// <summary>Get food: green water from another keeper or a shop.</summary>
+    public const string GetFood = "get-food";
+
+    /// <summary>Give the first food, after salt.</summary>
+    public const string FirstFood = "first-food";
+
+    /// <summary>Look at the food in the water and feed.</summary>
+    public const string FeedLarvae = "feed-larvae";
+
+    /// <summary>Read the salinity of a larval vessel.</summary>
+    public const string ReadSalinity = "read-salinity";
+
+    /// <summary>Read the temperature of a larval vessel.</summary>
+    public const string ReadTemperature = "read-temperature";
+
+    /// <summary>Count larvae.</summary>
+    public const string CountLarvae = "count-larvae";
+
+    /// <summary>Set ready the nursery, with a lid.</summary>
+    public const string ReadyNursery = "ready-nursery";
+
+    /// <summary>Look for bottom-living post-larvae.</summary>
+    public const string WatchSettlement = "watch-settlement";
+
+    /// <summary>Bring juveniles back to fresh water.</summary>
+    public const string ReturnJuveniles = "return-juveniles";
+
+    /// <summary>Read again: a reading and the ledger disagree.</summary>
+    public const string ReadAgain = "read-again";
+
+    /// <summary>Top up with fresh water.</summary>
+    public const string TopUp = "top-up";
+
+    /// <summary>Bring a vessel back into its band.</summary>
+    public const string CorrectSalinity = "correct-salinity";
+
+    /// <summary>Check an instrument whose last check is old.</summary>
+    public const string CheckInstrument = "check-instrument";
+
+    /// <summary>Every name.</summary>
+    public static IReadOnlyList<string> All { get; } =
+    [
+        StartFilm,
+        StartGreenWater,
+        StartBackupCulture,
+        HaveSaltMix,
+        ReadyContainers,
+        ReadyAir,
+        ReadyPipettes,
+        ReadyLight,
+        CalibrateInstrument,
+        MixSeaWater,
+        BleachWater,
+        MeasureChlorine,
+        NeutraliseChlorine,
+        TestZeroChlorine,
+        ReadyHatchingBox,
+        LookAtEggs,
+        Isolate,
+        SomeoneAtHome,
+        SetPhoneClock,
+        LookForLarvae,
+        TendDroppedEggs,
+        StopFilter,
+        GatherLarvae,
+        MixJarNow,
+        CheckJar,
+        CrossLarvae,
+        GetFood,
+        FirstFood,
+        FeedLarvae,
+        ReadSalinity,
+        ReadTemperature,
+        CountLarvae,
+        ReadyNursery,
+        WatchSettlement,
+        ReturnJuveniles,
+        ReadAgain,
+        TopUp,
+        CorrectSalinity,
+        CheckInstrument,
+    ];
+}
