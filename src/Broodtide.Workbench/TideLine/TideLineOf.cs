@@ -1,0 +1,294 @@
+using Broodtide.Domain;
+using Broodtide.Domain.Broods;
+using Broodtide.Domain.Journal;
+using Broodtide.Domain.Keeping;
+using Broodtide.Domain.Larvae;
+using NodaTime;
+using Interval = Broodtide.Units.Interval;
+
+namespace Broodtide.Workbench.TideLine;
+
+/// <summary>
+/// The record of a tide line from an outlook: what was seen, what the ledgers and the forecast say. How many are
+/// alive is left out: it takes an estimate that no count alone gives.
+/// </summary>
+public static class TideLineOf
+{
+    private const double NineInTen = 0.9;
+    private static readonly Duration BreachWithin = Duration.FromDays(2);
+
+    /// <summary>The tide line of a run; none while the run has no brood.</summary>
+    public static TideLineRecord? Run(Outlook outlook, RunId run) =>
+        outlook.House.Run(run) is { Brood: { } brood } view
+            ? Of(outlook, outlook.House.Brood(brood), view)
+            : null;
+
+    /// <summary>The tide line of a brood, whether or not a run was begun for it.</summary>
+    public static TideLineRecord Brood(Outlook outlook, BroodId brood) =>
+        Of(outlook, outlook.House.Brood(brood), outlook.House.RunOf(brood));
+
+    private static TideLineRecord Of(Outlook outlook, Brood brood, Run? run)
+    {
+        var house = outlook.House;
+        var profile = outlook.Profiles.Of(brood.Id);
+        var cohorts = house.Cohorts.Where(cohort => cohort.Brood == brood.Id).ToList();
+        var vessels = house.VesselsOf(brood.Id).ToList();
+        var forecast = outlook.ForecastOf(brood.Id);
+        var since = cohorts
+            .SelectMany(cohort => cohort.Groups)
+            .Select(group => group.Since.Earliest)
+            .DefaultIfEmpty(Instant.MaxValue)
+            .Min();
+        var ended = run?.Ended is { } end && end.When.Middle <= outlook.Now ? run.Ended : null;
+        var inVessels = vessels
+            .SelectMany(vessel => house.Account.About(Subject.Of(vessel.Id)))
+            .Where(occurrence =>
+                occurrence.Happened.Latest >= since
+                && (ended is not { } over || occurrence.Happened.Earliest <= over.When.Latest)
+            )
+            .ToList();
+        var breach = vessels
+            .Select(vessel => (vessel.Id, outlook.LedgerOf(vessel.Id)?.Leaving))
+            .Where(pair => pair.Leaving is not null)
+            .Select(pair => new TideBreach(
+                pair.Leaving!.Middle ?? pair.Leaving.Earliest,
+                pair.Id.Value,
+                pair.Leaving.LimitPpt,
+                pair.Leaving.TooSalty
+            ))
+            .Where(breach => breach.At <= outlook.Now + BreachWithin)
+            .MinBy(breach => breach.At);
+        var larvae = brood.FirstLarvae is not null;
+        var counted = inVessels.Where(occurrence => occurrence.Fact is CountMade).ToList();
+        return new TideLineRecord
+        {
+            Name = run?.Name ?? brood.Name ?? "",
+            Now = outlook.Now,
+            Zone = outlook.Zone,
+            MadeAt = outlook.Now,
+            Zones = new(
+                profile.BrackishSalinity.Low.Practical,
+                Math.Max(
+                    profile.BrackishSalinity.Low.Practical,
+                    profile.LarvalSalinityCompleting.Low.Practical
+                )
+            ),
+            PlannedPpt = profile.LarvalSalinityTarget.Practical,
+            Brood = new TideBrood
+            {
+                FirstSeenBerried = brood.FirstSeenBerried?.Middle,
+                LastSeenCarrying = larvae || brood.Dropped is not null ? brood.LastSeenCarried : null,
+                Marks = Marks(house, brood),
+                LaterThanNineInTen = !larvae && forecast?.OutAlready.Value > NineInTen,
+            },
+            Nights = TideNightsOf.Nights(brood, forecast, outlook.Zone),
+            Hatch =
+                larvae || forecast is null
+                    ? null
+                    : new(forecast.Window90.From, forecast.Median, forecast.Window90.To),
+            Crossings = Crossings(outlook, brood),
+            Vessels = [.. vessels.Select(vessel => TideVesselsOf.Of(outlook, vessel.Id, cohorts))],
+            Counts = Counts(outlook, counted),
+            StageNames =
+            [
+                .. profile.Stages.Select(stage => new TideStage(
+                    stage.Code,
+                    stage.Code.StartsWith('Z') ? stage.Code[1..] : stage.Code,
+                    string.Equals(stage.Code, "PL", StringComparison.Ordinal)
+                )),
+            ],
+            Stages = Stages(inVessels, [.. profile.Stages.Select(stage => stage.Code)]),
+            Return = Return(outlook, brood, cohorts, inVessels),
+            Ends = ended is { } how ? [End(how, counted)] : [],
+            NoneSeenSince = ended is null ? NoneSeenSince(counted) : null,
+            Breach = ended is null ? breach : null,
+            Entries = TideEntriesOf.Told([
+                .. house.Account.About(Subject.Of(brood.Id)),
+                .. run is null ? [] : house.Account.About(Subject.Of(run.Id)),
+                .. cohorts.SelectMany(cohort => house.Account.About(Subject.Of(cohort.Id))),
+                .. inVessels,
+            ]),
+        };
+    }
+
+    private static List<TideMark> Marks(House house, Brood brood)
+    {
+        var marks = new List<TideMark>();
+        var berried = false;
+        foreach (var occurrence in house.Account.About(Subject.Of(brood.Id)))
+        {
+            TideMarkKind? kind = occurrence.Fact switch
+            {
+                AnimalSeenBerried => berried ? TideMarkKind.StillCarried : TideMarkKind.Berried,
+                EggsObserved { Colour: EggColour.Pale } => TideMarkKind.Pale,
+                EggsObserved { Saddle: true } => TideMarkKind.Saddle,
+                EggsObserved { Eyed: true } => TideMarkKind.Eyed,
+                EggsObserved { Carried: not false } => TideMarkKind.StillCarried,
+                AnimalIsolated => TideMarkKind.Isolated,
+                EggsDropped => TideMarkKind.Dropped,
+                _ => null,
+            };
+            berried |= occurrence.Fact is AnimalSeenBerried;
+            if (kind is { } mark)
+            {
+                marks.Add(
+                    new(mark, occurrence.Happened.Earliest, occurrence.Happened.Latest, occurrence.Id.Value)
+                );
+            }
+        }
+
+        return marks;
+    }
+
+    private static IReadOnlyList<TideCrossing> Crossings(Outlook outlook, Brood brood)
+    {
+        // A number nobody said lies somewhere in what one brood gives.
+        var reported = outlook.Profiles.Of(brood.Id).Quantity(Species.QuantityCodes.LarvaePerBrood);
+        var (low, high) = (reported.Low!.Value, reported.High!.Value);
+        var unsaid = Interval.FromPoints(0, Math.Min(high, Math.Sqrt(Math.Max(0, low * high))), high);
+        return
+        [
+            .. outlook
+                .House.Account.About(Subject.Of(brood.Id))
+                .Where(occurrence => occurrence.Fact is CrossingMade)
+                .Select(occurrence => (occurrence, Made: (CrossingMade)occurrence.Fact))
+                .Select(pair => new TideCrossing(
+                    pair.occurrence.Happened.Middle,
+                    pair.Made.Number is { } number ? CountIntervals.Of(number, pair.Made.Method) : unsaid,
+                    pair.Made.To.Value,
+                    pair.Made.Cohort.Value,
+                    pair.occurrence.Id.Value,
+                    pair.occurrence.IsCorrected
+                ))
+                .OrderBy(crossing => crossing.At),
+        ];
+    }
+
+    private static IReadOnlyList<TideCount> Counts(Outlook outlook, IEnumerable<Occurrence> counted) =>
+        [
+            .. counted
+                .Select(occurrence => (occurrence, Count: (CountMade)occurrence.Fact))
+                .Select(pair =>
+                    (
+                        pair.occurrence,
+                        pair.Count.Vessel,
+                        Larvae: CountIntervals.Of(
+                            pair.Count,
+                            Litres(outlook, pair.Count.Vessel, pair.occurrence.Happened.Middle)
+                        )
+                    )
+                )
+                .Where(count => count.Larvae is not null)
+                .Select(count => new TideCount(
+                    count.occurrence.Happened.Middle,
+                    count.Larvae!.Value,
+                    count.Vessel.Value,
+                    count.occurrence.Id.Value
+                ))
+                .OrderBy(count => count.At),
+        ];
+
+    private static double? Litres(Outlook outlook, VesselId vessel, Instant at)
+    {
+        var points = outlook
+            .Ledgers.Where(ledger => ledger.Vessel == vessel)
+            .SelectMany(ledger => ledger.Track)
+            .Where(point => point.At <= at)
+            .ToList();
+        return points.Count == 0 ? null : points.MaxBy(point => point.At).Litres.Middle;
+    }
+
+    private static IReadOnlyList<TideStageRow> Stages(IEnumerable<Occurrence> told, string[] names) =>
+        [
+            .. told.Where(occurrence => occurrence.Fact is StageSampleTaken)
+                .OrderBy(occurrence => occurrence.Happened.Middle)
+                .Select(occurrence =>
+                    (
+                        occurrence.Happened.Middle,
+                        Shares: names
+                            .Select(name =>
+                                ((StageSampleTaken)occurrence.Fact)
+                                    .Stages.Where(tally =>
+                                        string.Equals(tally.Stage, name, StringComparison.OrdinalIgnoreCase)
+                                    )
+                                    .Sum(tally => (double)tally.Number)
+                            )
+                            .ToList()
+                    )
+                )
+                .Where(row => row.Shares.Sum() > 0)
+                .Select(row => new TideStageRow(
+                    row.Middle,
+                    [.. row.Shares.Select(share => share / row.Shares.Sum())]
+                )),
+        ];
+
+    private static TideReturn? Return(
+        Outlook outlook,
+        Brood brood,
+        List<Cohort> cohorts,
+        IEnumerable<Occurrence> told
+    )
+    {
+        var began = cohorts.Select(cohort => cohort.Crossed).OfType<Happened>().ToList();
+        if (began.Count == 0)
+        {
+            return null;
+        }
+
+        var returned = told.Where(occurrence => occurrence.Fact is JuvenilesReturned)
+            .DistinctBy(occurrence => occurrence.Id)
+            .OrderBy(occurrence => occurrence.Happened.Middle)
+            .ToList();
+        var profile = outlook.Profiles.Of(brood.Id);
+        var from = began.Min(crossed => crossed.Middle);
+        var (low, high) = (profile.LarvalDaysLow, profile.LarvalDaysHigh);
+        var total = 0.0;
+        var juveniles = new List<TideRow>();
+        foreach (var occurrence in returned)
+        {
+            total += ((JuvenilesReturned)occurrence.Fact).Number ?? 0;
+            juveniles.Add(new(occurrence.Happened.Middle, Interval.Exactly(total)));
+        }
+
+        return new TideReturn
+        {
+            Seen = [.. returned.Select(occurrence => occurrence.Happened.Middle)],
+            Forecast =
+                returned.Count > 0 || high > 1000
+                    ? null
+                    : new(
+                        from + Duration.FromDays(low),
+                        from + Duration.FromDays((low + high) / 2),
+                        from + Duration.FromDays(high)
+                    ),
+            Juveniles = total > 0 ? juveniles : [],
+        };
+    }
+
+    private static TideEnd End((Happened When, RunEnded How) ended, IReadOnlyList<Occurrence> counted) =>
+        new(
+            ended.How.End is RunEnd.Home ? TideEndKind.Home : TideEndKind.GivenUp,
+            ended.When.Middle,
+            LastAlive(counted),
+            NoneSeenSince(counted)
+        );
+
+    private static Instant? LastAlive(IEnumerable<Occurrence> counted) =>
+        counted
+            .Where(occurrence => Seen(occurrence) > 0)
+            .Select(occurrence => (Instant?)occurrence.Happened.Middle)
+            .Max();
+
+    private static Instant? NoneSeenSince(IReadOnlyList<Occurrence> counted)
+    {
+        var last = LastAlive(counted) ?? Instant.MinValue;
+        return counted
+            .Where(occurrence => Seen(occurrence) == 0 && occurrence.Happened.Middle > last)
+            .Select(occurrence => (Instant?)occurrence.Happened.Middle)
+            .Min();
+    }
+
+    private static long Seen(Occurrence occurrence) =>
+        ((CountMade)occurrence.Fact).Samples.Sum(sample => (long)sample.Seen);
+}
