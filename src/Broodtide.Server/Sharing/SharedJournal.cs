@@ -2,7 +2,6 @@ using Broodtide.Storage.Sqlite;
 using Broodtide.Workbench;
 using Broodtide.Workbench.Demo;
 using NodaTime;
-using NodaTime.Extensions;
 
 namespace Broodtide.Server.Sharing;
 
