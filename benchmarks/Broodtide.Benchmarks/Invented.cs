@@ -12,7 +12,7 @@ using NodaTime;
 namespace Broodtide.Benchmarks;
 
 /// <summary>
-/// An invented house of ten years: sixty vessels, thirty animals, two hundred broods, three stores that write. The
+/// An invented house of ten years: sixty vessels, thirty animals, two hundred broods, two thousand crossings, three stores that write. The
 /// mix of kinds is a guess at what keepers write down, no measurement.
 /// </summary>
 internal static class Invented
@@ -61,7 +61,6 @@ internal static class Invented
         var vessels = Ids(random, 60, VesselId.From);
         var animals = Ids(random, 30, AnimalId.From);
         var broods = Ids(random, 200, BroodId.From);
-        var cohorts = Ids(random, 200, CohortId.From);
         var instruments = Ids(random, 6, InstrumentId.From);
         var replicas = Ids(random, 3, ReplicaId.From);
         var written = new List<EntryId>();
@@ -70,7 +69,7 @@ internal static class Invented
         {
             var fact =
                 First(i, vessels, animals, instruments)
-                ?? Later(random, vessels, animals, broods, cohorts, instruments);
+                ?? Later(random, vessels, animals, broods, instruments);
             Correction? correction =
                 i > 500 && random.NextDouble() < CorrectedShare
                     ? new(
@@ -128,7 +127,6 @@ internal static class Invented
         VesselId[] vessels,
         AnimalId[] animals,
         BroodId[] broods,
-        CohortId[] cohorts,
         InstrumentId[] instruments
     )
     {
@@ -154,7 +152,7 @@ internal static class Invented
             < 88 => new AnimalMoved(animals[random.Next(animals.Length)], vessel),
             < 90 => new AnimalSeenBerried(animals[brood % animals.Length], broods[brood]),
             < 92 => new CrossingMade(
-                cohorts[brood],
+                new CohortId(NewGuid(random)),
                 broods[brood],
                 vessel,
                 Number: random.Next(10, 900),

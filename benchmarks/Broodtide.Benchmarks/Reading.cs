@@ -14,12 +14,12 @@ internal static class Reading
         GC.Collect();
         GC.WaitForPendingFinalizers();
         GC.Collect();
-        var clock = Stopwatch.StartNew();
+        var clock = new Laps();
         await using var journal = await SqliteJournal.OpenAsync(path, "benchmark");
         var entries = await journal.ReadAllAsync();
-        var read = Lap(clock);
+        var read = clock.Next();
         var account = Account.Of(entries);
-        var tell = Lap(clock);
+        var tell = clock.Next();
         if (useCheckpoints)
         {
             foreach (var checkpoint in (await journal.CheckpointsAsync()).Reverse())
@@ -32,7 +32,7 @@ internal static class Reading
         }
 
         _ = account.Subjects(SubjectKind.House).Count();
-        var index = Lap(clock);
+        var index = clock.Next();
         var house = new House(account);
         var views =
             house.Animals.Count()
@@ -46,7 +46,7 @@ internal static class Reading
             throw new InvalidOperationException("There was nothing to see.");
         }
 
-        return new(read, tell, index, Lap(clock));
+        return new(read, tell, index, clock.Next(), clock.Processor);
     }
 
     public static async Task KeepCheckpointsAsync(string path)
@@ -63,7 +63,7 @@ internal static class Reading
         Console.WriteLine(
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"{stages.Read:R} {stages.Tell:R} {stages.Index:R} {stages.Views:R}"
+                $"{stages.Read:R} {stages.Tell:R} {stages.Index:R} {stages.Views:R} {stages.Processor:R}"
             )
         );
     }
@@ -88,16 +88,9 @@ internal static class Reading
             }
 
             var parts = said.Split(' ').Select(double.Parse).ToArray();
-            found.Add(new(parts[0], parts[1], parts[2], parts[3]));
+            found.Add(new(parts[0], parts[1], parts[2], parts[3], parts[4]));
         }
 
         return found;
-    }
-
-    private static double Lap(Stopwatch clock)
-    {
-        var milliseconds = clock.Elapsed.TotalMilliseconds;
-        clock.Restart();
-        return milliseconds;
     }
 }

@@ -112,7 +112,7 @@ internal sealed partial class Proof(string? shim, int seed, bool isPlanted)
             catch (InvalidOperationException failed)
             {
                 // A writer that cannot go on with what the end before left: its folder is given up.
-                outcome.Faults.Add($"{when}: {failed.Message}");
+                outcome.Faults.Add($"{when}: {failed.Message.Split('\n')[0]}");
                 outcome.Lost += look.Confirmed;
                 return;
             }
