@@ -20,6 +20,7 @@ public sealed class House(Account account)
     private readonly Dictionary<BroodId, Brood> _broods = [];
     private readonly Dictionary<VesselId, Vessel> _vessels = [];
     private readonly Dictionary<CohortId, Cohort> _cohorts = [];
+    private readonly Dictionary<VesselId, IReadOnlyList<Occurrence>> _movesOfAll = [];
     private readonly Dictionary<RunId, Run> _runs = [];
     private readonly Dictionary<InstrumentId, Instrument> _instruments = [];
 
@@ -59,7 +60,7 @@ public sealed class House(Account account)
     public Vessel Vessel(VesselId id) => Kept(_vessels, id, Domain.Vessels.Vessel.In);
 
     /// <summary>The view of a cohort; empty if nothing is known of it.</summary>
-    public Cohort Cohort(CohortId id) => Kept(_cohorts, id, Domain.Larvae.Cohort.In);
+    public Cohort Cohort(CohortId id) => Kept(_cohorts, id, MakeCohort);
 
     /// <summary>The view of a run; empty if nothing is known of it.</summary>
     public Run Run(RunId id) => Kept(_runs, id, Domain.Keeping.Run.In);
@@ -97,6 +98,13 @@ public sealed class House(Account account)
             .. Vessels.SelectMany(vessel => vessel.Conflicts),
             .. Cohorts.SelectMany(cohort => cohort.Conflicts),
         ];
+
+    private Cohort MakeCohort(Account known, CohortId id) =>
+        Domain.Larvae.Cohort.In(
+            known,
+            id,
+            vessel => Kept(_movesOfAll, vessel, Domain.Larvae.Cohort.MovesOfAll)
+        );
 
     private TView Kept<TId, TView>(Dictionary<TId, TView> views, TId id, Func<Account, TId, TView> make)
         where TId : notnull

@@ -139,6 +139,8 @@ public sealed class Account
             return candidates.Count(Add);
         }
 
+        _entries.EnsureCapacity(_entries.Count + candidates.Count);
+        _corrections.EnsureCapacity(_entries.Count + candidates.Count);
         _tellsLater = true;
         var added = candidates.Count(Add);
         _tellsLater = false;

@@ -48,6 +48,8 @@ internal sealed class Corrections
             ? correction.Target
             : null;
 
+    public void EnsureCapacity(int identities) => _byId.EnsureCapacity(identities);
+
     public void Put(Entry entry)
     {
         _byId[entry.Id] = entry;

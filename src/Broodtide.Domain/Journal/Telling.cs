@@ -36,10 +36,9 @@ internal sealed class Telling
     /// <summary>Tells all anew; a beginning that stays the same is left as it is.</summary>
     public void Replace(IEnumerable<Occurrence> occurrences)
     {
-        var told = occurrences.ToList();
-        told.Sort(OrderOfTelling.Instance);
+        var told = Sorted([.. occurrences]);
         var same = 0;
-        while (same < told.Count && same < _occurrences.Count && told[same].IsSameAs(_occurrences[same]))
+        while (same < told.Length && same < _occurrences.Count && told[same].IsSameAs(_occurrences[same]))
         {
             same++;
         }
@@ -47,5 +46,26 @@ internal sealed class Telling
         _occurrences.RemoveRange(same, _occurrences.Count - same);
         _occurrences.AddRange(told.Skip(same));
         Marks.ChangedFrom(same);
+    }
+
+    // Nearly all occurrences differ in their earliest instant, and plain numbers sort several times faster than
+    // the whole order; what shares a tenth of a microsecond is then put in order among itself.
+    private static Occurrence[] Sorted(Occurrence[] occurrences)
+    {
+        var earliest = Array.ConvertAll(occurrences, told => told.Happened.Earliest.ToUnixTimeTicks());
+        Array.Sort(earliest, occurrences);
+        for (var start = 0; start < occurrences.Length; )
+        {
+            var end = start + 1;
+            while (end < occurrences.Length && earliest[end] == earliest[start])
+            {
+                end++;
+            }
+
+            occurrences.AsSpan(start..end).Sort(OrderOfTelling.Instance);
+            start = end;
+        }
+
+        return occurrences;
     }
 }

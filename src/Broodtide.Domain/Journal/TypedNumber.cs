@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Broodtide.Units;
 
 namespace Broodtide.Domain.Journal;
@@ -10,6 +11,7 @@ namespace Broodtide.Domain.Journal;
 /// <param name="Unit">A code of <see cref="UnitCode"/>.</param>
 /// <param name="Value">The value understood, in that unit.</param>
 /// <param name="Doubted">Whether it was asked back as improbable and confirmed as typed.</param>
+[JsonConverter(typeof(TypedNumberConverter))]
 public sealed record TypedNumber(string Typed, string Unit, double Value, bool Doubted = false)
 {
     /// <summary>A number that was worked out or chosen, not typed: its text is its shortest form.</summary>

@@ -50,7 +50,27 @@ public sealed class Cohort
             .Distinct();
 
     /// <summary>The view of one cohort in an account.</summary>
-    public static Cohort In(Account account, CohortId id)
+    public static Cohort In(Account account, CohortId id) =>
+        In(account, id, vessel => MovesOfAll(account, vessel));
+
+    /// <summary>Moves that name no cohort: they move all that live in a vessel.</summary>
+    internal static IReadOnlyList<Occurrence> MovesOfAll(Account account, VesselId vessel) =>
+        [
+            .. account
+                .About(Subject.Of(vessel))
+                .Where(occurrence =>
+                    occurrence.Fact is CohortsMoved { Cohorts: null } moved && moved.From == vessel
+                ),
+        ];
+
+    /// <param name="account">What is known.</param>
+    /// <param name="id">The cohort.</param>
+    /// <param name="movesOfAll">See <see cref="MovesOfAll"/>; many cohorts of one vessel ask for the same.</param>
+    internal static Cohort In(
+        Account account,
+        CohortId id,
+        Func<VesselId, IReadOnlyList<Occurrence>> movesOfAll
+    )
     {
         var cohort = new Cohort(id);
         foreach (var occurrence in account.About(Subject.Of(id)))
@@ -58,15 +78,12 @@ public sealed class Cohort
             cohort.Take(occurrence);
         }
 
-        // Moves that name no cohort move all that live in the vessel.
         foreach (var vessel in cohort._groups.Select(group => group.Vessel).Distinct().ToList())
         {
-            foreach (var occurrence in account.About(Subject.Of(vessel)))
+            foreach (var occurrence in movesOfAll(vessel))
             {
-                if (occurrence.Fact is CohortsMoved { Cohorts: null } moved && moved.From == vessel)
-                {
-                    cohort.Move(occurrence, moved.From, moved.To, moved.Number is null, moved.Number);
-                }
+                var moved = (CohortsMoved)occurrence.Fact;
+                cohort.Move(occurrence, moved.From, moved.To, moved.Number is null, moved.Number);
             }
         }
 

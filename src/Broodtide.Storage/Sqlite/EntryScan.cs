@@ -14,7 +14,7 @@ namespace Broodtide.Storage.Sqlite;
 /// </summary>
 internal static class EntryScan
 {
-    private const int BatchRows = 1024;
+    private const int BatchRows = 512;
     private const int BlockBytes = 1 << 20;
 
     /// <exception cref="StoreUnusableException">A row does not hold what was put in.</exception>
