@@ -8,7 +8,10 @@ namespace Broodtide.Server.Sharing;
 /// <summary>The house's journal on the server's disk.</summary>
 internal static class SharedJournal
 {
-    /// <summary>Opens it. A demo has a file of its own, made anew at each start, so that no real journal is touched.</summary>
+    /// <summary>
+    /// Opens it. A demo has a file of its own, so that no real journal is touched; it is kept from start to start,
+    /// since phones remember what they were given. Whoever removes its folder gets a new one.
+    /// </summary>
     public static async Task<IJournal> OpenAsync(ServerOptions options, CancellationToken cancel)
     {
         if (!options.Demo)
@@ -22,12 +25,12 @@ internal static class SharedJournal
 
         var folder = options.DataFolder.CreateSubdirectory("demo");
         var path = Path.Combine(folder.FullName, "invented.db");
-        foreach (var file in new[] { path, path + "-wal", path + "-shm" })
+        var journal = await SqliteJournal.OpenAsync(path, "server", cancel);
+        if ((await journal.ReadAllAsync(cancel)).Count > 0)
         {
-            File.Delete(file);
+            return journal;
         }
 
-        var journal = await SqliteJournal.OpenAsync(path, "server", cancel);
         var zone = DateTimeZoneProviders.Tzdb.GetSystemDefault();
         var now = SystemClock.Instance.GetCurrentInstant();
         await journal.AppendAsync(InventedHouse.Drafts(now, zone), cancel);
