@@ -25,6 +25,7 @@ public static class PageTable
         new("/bench", "/bench", "Bench clock"),
         new("/settings", "/settings", "This phone"),
         new("/figures", "/figures", "How to read it"),
+        new("/answers", "/answers", "All answers"),
         new("/not-here", "/not-here", "Not here"),
     ];
 

@@ -152,6 +152,7 @@ internal sealed record Household(
         ];
         for (var week = 0; week < weekly.Length; week++)
         {
+            story.Tell(story.At(-147 + (7 * week), 8, 10), new WaterMoved(To: house.RiverTank, ToLine: true));
             story.Tell(
                 story.At(-147 + (7 * week), 8),
                 new ReadingTaken(TypedNumber.Of(weekly[week], "Cel"), house.RiverTank, house.Thermometer)

@@ -48,6 +48,9 @@ public sealed record LedgerErrors
     /// </summary>
     public double EvaporationMillimetresPerDay { get; init; } = 1.3;
 
+    /// <summary>How much of that a closed can loses.</summary>
+    public double ClosedShare { get; init; } = 0.03;
+
     /// <summary>A reading this many standard deviations off does not fit: once in a thousand if all were right.</summary>
     public double MisfitSurprise { get; init; } = 3.29;
 

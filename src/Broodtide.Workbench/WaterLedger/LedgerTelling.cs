@@ -385,6 +385,11 @@ internal sealed class LedgerTelling(
     {
         // mm over dm2 are hundredths of a litre; the surface of a jar goes with volume to the power two thirds.
         var evaporation = 0.01 * errors.EvaporationMillimetresPerDay * Math.Pow(expected.Litres, 2.0 / 3);
+        if (house.Vessel(key.Vessel).Role is VesselRole.Store)
+        {
+            evaporation *= errors.ClosedShare;
+        }
+
         var slot = _filter.Add(volume, volumeSd, salinity, salinitySd, temperature, evaporation);
         return _pages[key] = new LedgerPage(house.Vessel(key.Vessel), key.Number, slot, temperature);
     }
