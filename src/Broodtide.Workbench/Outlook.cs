@@ -23,7 +23,7 @@ public sealed class Outlook
     private readonly Lazy<IReadOnlyList<Lazy<IReadOnlyList<VesselLedger>>>> _ledgerGroups;
     private readonly Lazy<IReadOnlyList<VesselLedger>> _ledgers;
     private readonly Lazy<IReadOnlyList<Brood>> _underWay;
-    private readonly Dictionary<BroodId, BroodForecast?> _forecasts = [];
+    private readonly Dictionary<BroodId, Piecewise<BroodForecast>> _forecasts = [];
     private readonly Dictionary<BroodId, BackwardPlan> _plans = [];
     private readonly Lazy<DueList> _due;
     private readonly Lazy<IReadOnlyList<Remark>> _conflicts;
@@ -99,22 +99,7 @@ public sealed class Outlook
         new(account, now, zone, wishes ?? new PlanWishes());
 
     /// <summary>The forecast of any brood; none where neither eggs nor larvae were ever seen.</summary>
-    public BroodForecast? ForecastOf(BroodId brood)
-    {
-        if (!_forecasts.TryGetValue(brood, out var forecast))
-        {
-            _forecasts[brood] = forecast = BroodForecast.Of(
-                House,
-                House.Brood(brood),
-                Profiles.Of(brood),
-                Now,
-                Zone,
-                () => _yesterday.Value
-            );
-        }
-
-        return forecast;
-    }
+    public BroodForecast? ForecastOf(BroodId brood) => Forecasting(brood).Value;
 
     /// <summary>The plan of any brood.</summary>
     public BackwardPlan PlanOf(BroodId brood)
@@ -156,8 +141,19 @@ public sealed class Outlook
         {
             if (brood.FirstLarvae is null)
             {
-                yield return () => ForecastOf(brood.Id);
-                yield return () => _ = ForecastOf(brood.Id)?.WorthOfALook;
+                foreach (var step in InPieces(Forecasting(brood.Id)))
+                {
+                    yield return step;
+                }
+
+                if (ForecastOf(brood.Id) is { } forecast)
+                {
+                    yield return () => _ = forecast.Isolation;
+                    foreach (var step in InPieces(forecast.LookInPieces))
+                    {
+                        yield return step;
+                    }
+                }
             }
 
             yield return () => PlanOf(brood.Id);
@@ -166,10 +162,47 @@ public sealed class Outlook
         yield return () => _ = Due;
         yield return () => _ = Conflicts;
         yield return () => _ = _yesterday.Value;
-        foreach (var brood in BroodsUnderWay.Where(brood => brood.FirstLarvae is null))
+        foreach (var forecast in Forecasts)
         {
-            yield return () => _ = ForecastOf(brood.Id)?.Moved;
+            foreach (var step in InPieces(forecast.MoveInPieces))
+            {
+                yield return step;
+            }
         }
+    }
+
+    private static IEnumerable<Action> InPieces<T>(Piecewise<T> work)
+        where T : class
+    {
+        while (!work.IsDone)
+        {
+            var before = work.Pieces;
+            yield return work.Advance;
+            if (work.Pieces == before)
+            {
+                // Whoever took the step and did not run it still comes to an end.
+                work.Advance();
+            }
+        }
+    }
+
+    private Piecewise<BroodForecast> Forecasting(BroodId brood)
+    {
+        if (!_forecasts.TryGetValue(brood, out var work))
+        {
+            _forecasts[brood] = work = new(() =>
+                BroodForecast.InPieces(
+                    House,
+                    House.Brood(brood),
+                    Profiles.Of(brood),
+                    Now,
+                    Zone,
+                    () => _yesterday.Value
+                )
+            );
+        }
+
+        return work;
     }
 
     private List<Lazy<IReadOnlyList<VesselLedger>>> LedgerGroupsOf() =>

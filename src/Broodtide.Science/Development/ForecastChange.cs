@@ -81,35 +81,67 @@ public sealed record ForecastChange(
         BroodEvidence earlier,
         BroodEvidence later,
         double stepDays = 0.2
-    )
-    {
-        var before = HatchForecast.From(prior, earlier, stepDays);
-        var after = HatchForecast.From(prior, later, stepDays);
-        var reasons = Pieces(earlier, later)
-            .OrderByDescending(piece => piece.Day)
-            .Take(MostPieces)
-            .Select(piece => Reason(prior, piece, after, stepDays))
-            .Where(reason => reason.ShiftDays != 0 || reason.NarrowedDays != 0)
-            .OrderByDescending(reason => Math.Abs(reason.ShiftDays) + (0.5 * Math.Abs(reason.NarrowedDays)))
-            .ThenBy(reason => reason.Code)
-            .ThenBy(reason => reason.Day)
-            .ToArray();
-        return new(after.Median - before.Median, before.Window90.Days - after.Window90.Days, reasons);
-    }
+    ) => InPieces(prior, earlier, later, stepDays).Last()!;
 
-    private static ChangeReason Reason(
+    /// <summary>The same comparison in small pieces, as <see cref="HatchForecast.InPieces"/> gives a forecast.</summary>
+    /// <param name="prior">What is believed of the species.</param>
+    /// <param name="earlier">What was known before.</param>
+    /// <param name="later">What is known now.</param>
+    /// <param name="stepDays">Cell of the grid, days, 0.01 to 0.5.</param>
+    /// <exception cref="InvalidOperationException">One of them shows no eggs or larvae.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A number is not finite or outside its range.</exception>
+    public static IEnumerable<ForecastChange?> InPieces(
         EmbryoPrior prior,
-        (ChangeCode Code, double Day, BroodEvidence Without) piece,
-        HatchPosterior after,
-        double stepDays
+        BroodEvidence earlier,
+        BroodEvidence later,
+        double stepDays = 0.2
     )
     {
-        var without = HatchForecast.From(prior, piece.Without, stepDays);
-        return new(
-            piece.Code,
-            piece.Day,
-            after.Median - without.Median,
-            without.Window90.Days - after.Window90.Days
+        HatchPosterior? before = null;
+        foreach (var piece in HatchForecast.InPieces(prior, earlier, stepDays))
+        {
+            before = piece;
+            yield return null;
+        }
+
+        HatchPosterior? after = null;
+        foreach (var piece in HatchForecast.InPieces(prior, later, stepDays))
+        {
+            after = piece;
+            yield return null;
+        }
+
+        var reasons = new List<ChangeReason>();
+        foreach (
+            var (code, day, rest) in Pieces(earlier, later)
+                .OrderByDescending(piece => piece.Day)
+                .Take(MostPieces)
+        )
+        {
+            HatchPosterior? without = null;
+            foreach (var piece in HatchForecast.InPieces(prior, rest, stepDays))
+            {
+                without = piece;
+                yield return null;
+            }
+
+            reasons.Add(
+                new(code, day, after!.Median - without!.Median, without.Window90.Days - after.Window90.Days)
+            );
+        }
+
+        yield return new(
+            after!.Median - before!.Median,
+            before.Window90.Days - after.Window90.Days,
+            [
+                .. reasons
+                    .Where(reason => reason.ShiftDays != 0 || reason.NarrowedDays != 0)
+                    .OrderByDescending(reason =>
+                        Math.Abs(reason.ShiftDays) + (0.5 * Math.Abs(reason.NarrowedDays))
+                    )
+                    .ThenBy(reason => reason.Code)
+                    .ThenBy(reason => reason.Day),
+            ]
         );
     }
 

@@ -19,6 +19,9 @@ public static class HatchForecast
 
     private const int MostCandidatesAtFullStep = 40;
 
+    // About a millisecond of work on a desktop.
+    private const int CandidatesInAPiece = 4;
+
     /// <summary>Forecasts the day of the first hatch.</summary>
     /// <param name="prior">What is believed of the species.</param>
     /// <param name="evidence">What is known of the brood.</param>
@@ -30,11 +33,41 @@ public static class HatchForecast
     /// No fact shows eggs or larvae, or the prior has no requirement.
     /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">A number is not finite or outside its range.</exception>
-    public static HatchPosterior From(EmbryoPrior prior, BroodEvidence evidence, double stepDays = 0.1)
+    public static HatchPosterior From(EmbryoPrior prior, BroodEvidence evidence, double stepDays = 0.1) =>
+        InPieces(prior, evidence, stepDays).Last()!;
+
+    /// <summary>
+    /// The same forecast in small pieces, for whoever must not be held up: each turn works on one piece and gives
+    /// nothing, the last one gives the answer. The answer is the same to the last digit.
+    /// </summary>
+    /// <param name="prior">What is believed of the species.</param>
+    /// <param name="evidence">What is known of the brood.</param>
+    /// <param name="stepDays">
+    /// Cell of the grid, days, 0.01 to 0.5. Twice this where the age of the eggs is unknown.
+    /// </param>
+    /// <exception cref="InvalidOperationException">
+    /// No fact shows eggs or larvae, or the prior has no requirement.
+    /// </exception>
+    /// <exception cref="ArgumentOutOfRangeException">A number is not finite or outside its range.</exception>
+    public static IEnumerable<HatchPosterior?> InPieces(
+        EmbryoPrior prior,
+        BroodEvidence evidence,
+        double stepDays = 0.1
+    )
     {
         prior.Checked();
         Finite.Within(stepDays, 0.01, 0.5);
         var facts = WithoutLooksAfterLarvae(evidence.OrderedFacts());
+        return Pieces(prior, evidence, facts, stepDays);
+    }
+
+    private static IEnumerable<HatchPosterior?> Pieces(
+        EmbryoPrior prior,
+        BroodEvidence evidence,
+        BroodFact[] facts,
+        double stepDays
+    )
+    {
         var spawnings = SpawningDays.From(facts, evidence.AgeUnknown, prior.Looks);
         var start = Math.Floor(spawnings.Min(s => s.Day));
         var days = (int)Math.Ceiling(spawnings.Max(s => s.Day) - start) + HorizonDays;
@@ -42,7 +75,9 @@ public static class HatchForecast
         var grid = new HatchGrid(start, step, (int)Math.Ceiling(days / step));
 
         var path = TemperaturePath.Over(evidence.Temperatures, evidence.Assumption, start, days);
+        yield return null;
         var byHatchDay = HatchDayLikelihood.Over(prior, facts, evidence.MidnightPhase, grid);
+        yield return null;
         var eyes = EyedLooks(facts, prior.Looks);
         var density = HatchingDensity.From(prior.Requirement);
         var sums = new HatchSums(grid, spawnings.Length);
@@ -53,6 +88,11 @@ public static class HatchForecast
                 var development = Development.Along(prior, theBase.Value, path, error.Value, grid);
                 for (var s = 0; s < spawnings.Length; s++)
                 {
+                    if (s % CandidatesInAPiece == 0)
+                    {
+                        yield return null;
+                    }
+
                     var atSpawning = development.Upto(spawnings[s].Day);
                     Add(
                         density,
@@ -74,7 +114,7 @@ public static class HatchForecast
             }
         }
 
-        return HatchPosterior.From(prior, evidence, facts, path, spawnings, sums);
+        yield return HatchPosterior.From(prior, evidence, facts, path, spawnings, sums);
     }
 
     /// <summary>Once larvae were seen, later looks at the remaining eggs say nothing of the first hatch.</summary>

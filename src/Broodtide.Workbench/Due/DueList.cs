@@ -114,16 +114,21 @@ public sealed class DueList
     {
         var items = actions.Select(action => new DueItem(action, PartOf(action, now), false)).ToList();
         items.Sort((left, right) => Compare(left, right, now));
-        var next = items.FindIndex(item => item.Action.State is ActionState.Open);
         if (items.Count > 0)
         {
-            var chosen = items[Math.Max(0, next)];
-            items.RemoveAt(Math.Max(0, next));
+            // What is due now comes before what may slip, and both before what is still to come.
+            var next = items.FindIndex(item => IsOpen(item) && item.Part is DuePart.Now);
+            next = next >= 0 ? next : items.FindIndex(item => IsOpen(item) && item.Action.From <= now);
+            next = next >= 0 ? next : Math.Max(0, items.FindIndex(IsOpen));
+            var chosen = items[next];
+            items.RemoveAt(next);
             items.Insert(0, chosen with { IsNext = true });
         }
 
         return new(items, now);
     }
+
+    private static bool IsOpen(DueItem item) => item.Action.State is ActionState.Open;
 
     private static int Compare(DueItem left, DueItem right, Instant now)
     {

@@ -20,20 +20,29 @@ public sealed class BroodForecast
     private const double LastShare = 0.995;
     private const int MostNights = 120;
 
+    // Later than nine broods in ten.
+    private const double LateShare = 0.9;
+
     private readonly DayAxis _axis;
     private readonly Lazy<IReadOnlyList<HatchNight>> _nights;
-    private readonly Lazy<HatchMove?> _moved;
-    private readonly Lazy<LookWorth?> _look;
+    private readonly Lazy<IsolationPlan> _isolation;
+    private readonly Piecewise<HatchMove> _moved;
+    private readonly Piecewise<LookWorth> _look;
 
-    internal BroodForecast(Brood brood, BroodKnown known, EmbryoPrior prior, Func<BroodEvidence?> yesterday)
+    private BroodForecast(
+        Brood brood,
+        BroodKnown known,
+        EmbryoPrior prior,
+        HatchPosterior posterior,
+        Func<BroodEvidence?> yesterday
+    )
     {
         Brood = brood.Id;
         Now = known.Now;
         Zone = known.Zone;
         SeenHatching = brood.FirstLarvae;
         _axis = known.Axis;
-        Posterior = HatchForecast.From(prior, known.Evidence);
-        Isolation = IsolationEvenings.Of(Posterior, known.Evidence.Facts, _axis, Now, Zone);
+        Posterior = posterior;
         Warmth = new(
             known.WarmthSource,
             known.Evidence.Assumption.Mean,
@@ -44,6 +53,7 @@ public sealed class BroodForecast
         Since = DayAxis.Noon(Now.InZone(Zone).Date.PlusDays(-1), Zone);
         Remarks = [.. known.Remarks, .. Doubts()];
         _nights = new(ListNights);
+        _isolation = new(() => IsolationEvenings.Of(Posterior, known.Evidence.Facts, _axis, Now, Zone));
         _moved = new(() => ForecastComparing.Moved(prior, yesterday(), known, Since));
         _look = new(() => ForecastComparing.WorthOfALook(prior, known, Posterior));
     }
@@ -87,7 +97,7 @@ public sealed class BroodForecast
     public Happened? SeenHatching { get; }
 
     /// <summary>Both risks evening by evening, and what is recommended.</summary>
-    public IsolationPlan Isolation { get; }
+    public IsolationPlan Isolation => _isolation.Value;
 
     /// <summary>The temperatures it rests on.</summary>
     public WarmthUsed Warmth { get; }
@@ -137,24 +147,47 @@ public sealed class BroodForecast
         Instant now,
         DateTimeZone zone,
         Func<House>? asKnownYesterday = null
+    ) => InPieces(house, brood, profile, now, zone, asKnownYesterday).LastOrDefault();
+
+    /// <summary>The same forecast in small pieces: nothing until the last, none at all where there is no forecast.</summary>
+    internal static IEnumerable<BroodForecast?> InPieces(
+        House house,
+        Brood brood,
+        SpeciesProfile profile,
+        Instant now,
+        DateTimeZone zone,
+        Func<House>? asKnownYesterday
     )
     {
         if (BroodKnown.Of(house, brood, now, zone) is not { } known)
         {
-            return null;
+            yield break;
         }
 
-        return new BroodForecast(
-            brood,
-            known,
-            EmbryoPriors.Of(profile),
-            () =>
-            {
-                var then = asKnownYesterday is null ? AsKnown(house, now, zone) : asKnownYesterday();
-                return BroodKnown.Of(then, then.Brood(brood.Id), now, zone, known.Axis)?.Evidence;
-            }
-        );
+        var prior = EmbryoPriors.Of(profile);
+        foreach (var piece in HatchForecast.InPieces(prior, known.Evidence))
+        {
+            yield return piece is null
+                ? null
+                : new BroodForecast(
+                    brood,
+                    known,
+                    prior,
+                    piece,
+                    () =>
+                    {
+                        var then = asKnownYesterday is null ? AsKnown(house, now, zone) : asKnownYesterday();
+                        return BroodKnown.Of(then, then.Brood(brood.Id), now, zone, known.Axis)?.Evidence;
+                    }
+                );
+        }
     }
+
+    /// <summary>What is still to be worked out for <see cref="WorthOfALook"/>, piece by piece.</summary>
+    internal Piecewise<LookWorth> LookInPieces => _look;
+
+    /// <summary>What is still to be worked out for <see cref="Moved"/>, piece by piece.</summary>
+    internal Piecewise<HatchMove> MoveInPieces => _moved;
 
     /// <summary>The house as it was known at the noon before an instant's day.</summary>
     internal static House AsKnown(House house, Instant now, DateTimeZone zone) =>
@@ -176,6 +209,14 @@ public sealed class BroodForecast
         if (Posterior.IsRough)
         {
             yield return new Remark("hatch-forecast-rough");
+        }
+
+        if (SeenHatching is null && OutAlready.Value > LateShare)
+        {
+            yield return new Remark(
+                "hatch-later-than-nine-in-ten",
+                new Argument("outAlready", OutAlready.Value)
+            );
         }
     }
 

@@ -10,46 +10,74 @@ internal static class ForecastComparing
     // Coarser than the forecast itself: only differences are told, and each costs a forecast.
     private const double StepDays = 0.2;
 
-    public static HatchMove? Moved(EmbryoPrior prior, BroodEvidence? then, BroodKnown known, Instant since)
+    /// <summary>What moved, in pieces: the last one says whether there is anything to tell.</summary>
+    public static IEnumerable<HatchMove?> Moved(
+        EmbryoPrior prior,
+        BroodEvidence? then,
+        BroodKnown known,
+        Instant since
+    )
     {
         if (then is null)
         {
-            return null;
+            yield break;
         }
 
         if (Same(then, known.Evidence))
         {
-            return new(since, 0, 0, []);
+            yield return new(since, 0, 0, []);
+            yield break;
         }
 
-        var change = ForecastChange.Between(prior, then, known.Evidence, StepDays);
-        return new(
-            since,
-            change.MedianShiftDays,
-            change.NarrowedDays,
-            [
-                .. change.Reasons.Select(reason => new HatchMoveReason(
-                    reason.Code,
-                    known.Axis.InstantOf(reason.Day),
-                    reason.ShiftDays,
-                    reason.NarrowedDays
-                )),
-            ]
-        );
+        foreach (var piece in ForecastChange.InPieces(prior, then, known.Evidence, StepDays))
+        {
+            yield return piece is null
+                ? null
+                : new HatchMove(
+                    since,
+                    piece.MedianShiftDays,
+                    piece.NarrowedDays,
+                    [
+                        .. piece.Reasons.Select(reason => new HatchMoveReason(
+                            reason.Code,
+                            known.Axis.InstantOf(reason.Day),
+                            reason.ShiftDays,
+                            reason.NarrowedDays
+                        )),
+                    ]
+                );
+        }
     }
 
-    public static LookWorth? WorthOfALook(EmbryoPrior prior, BroodKnown known, HatchPosterior posterior)
+    /// <summary>What a look would tell, in pieces.</summary>
+    public static IEnumerable<LookWorth?> WorthOfALook(
+        EmbryoPrior prior,
+        BroodKnown known,
+        HatchPosterior posterior
+    )
     {
         if (known.Evidence.Facts.Any(fact => fact is BroodFact.FirstLarvae or BroodFact.Dropped))
         {
-            return null;
+            yield break;
         }
 
-        var eyed = After(prior, known, true);
-        var not = After(prior, known, false);
+        HatchPosterior? eyed = null;
+        foreach (var piece in After(prior, known, true))
+        {
+            eyed = piece;
+            yield return null;
+        }
+
+        HatchPosterior? not = null;
+        foreach (var piece in After(prior, known, false))
+        {
+            not = piece;
+            yield return null;
+        }
+
         // How likely each answer is, by Bayes: what the evidence weighs with it.
-        var odds = Math.Exp(Math.Clamp(not.LogEvidence - eyed.LogEvidence, -50, 50));
-        return new(
+        var odds = Math.Exp(Math.Clamp(not!.LogEvidence - eyed!.LogEvidence, -50, 50));
+        yield return new(
             Probability.FromFraction(1 / (1 + odds)),
             posterior.Window90.Days,
             eyed.Window90.Days,
@@ -57,8 +85,8 @@ internal static class ForecastComparing
         );
     }
 
-    private static HatchPosterior After(EmbryoPrior prior, BroodKnown known, bool eyed) =>
-        HatchForecast.From(
+    private static IEnumerable<HatchPosterior?> After(EmbryoPrior prior, BroodKnown known, bool eyed) =>
+        HatchForecast.InPieces(
             prior,
             known.Evidence with
             {

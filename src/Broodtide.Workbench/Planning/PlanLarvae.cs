@@ -15,6 +15,9 @@ internal static class PlanLarvae
     // Whoever saw larvae longer ago than this and wrote nothing since is past the first hour.
     private static readonly Duration StillNew = Duration.FromDays(7);
 
+    // Keepers tell of second pulses days after the first night. Practice, no source.
+    private static readonly Duration MorePulses = Duration.FromDays(4);
+
     public static IEnumerable<PlannedAction> Of(PlanScene scene)
     {
         if (scene.Brood.FirstLarvae is not { } larvae)
@@ -29,7 +32,15 @@ internal static class PlanLarvae
             .Concat(scene.Brood.Crossings.Select(crossing => crossing.When.Latest))
             .DefaultIfEmpty(Instant.MinValue)
             .Max();
-        var loose = seen > gathered && scene.Now - seen < StillNew;
+        // Whoever says that hatching is over has gathered what there was.
+        var over =
+            scene.Brood.HatchingOver is { } ended && ended.Latest >= seen && gathered > Instant.MinValue;
+        var loose = seen > gathered && scene.Now - seen < StillNew && !over;
+        if (scene.Brood.HatchingOver is null && !loose && scene.Now - larvae.Latest < MorePulses)
+        {
+            yield return LookAgain(scene, larvae.Latest);
+        }
+
         if (!loose && waiting.Count == 0)
         {
             yield break;
@@ -87,6 +98,22 @@ internal static class PlanLarvae
                 Amounts = [.. PlanAmounts.Culture(scene, scene.LarvalWater().Water)],
             };
         }
+    }
+
+    private static PlannedAction LookAgain(PlanScene scene, Instant first)
+    {
+        var tonight = DayAxis.EveningOf(scene.Now, scene.Zone);
+        return PlanBeforeHatch.Make(scene, ActionCodes.LookForLarvae, 0, 0) with
+        {
+            Key = ActionKey.Of(ActionCodes.LookForLarvae, scene.About, Occasion.Of(tonight)),
+            From = scene.At(tonight, 22),
+            By = scene.At(tonight.PlusDays(1), 8),
+            SlipsUntil = scene.At(tonight.PlusDays(1), 20),
+            Reason = new Remark("plan-more-larvae-may-follow", new Argument("firstSeen", first)),
+            IfItSlips = new Remark("slip-larvae-wait-a-day"),
+            Cautions = [CautionCode.WetHandsChargingPhone],
+            Door = new(DoorCode.WriteLarvae, scene.About),
+        };
     }
 
     private static string GatherKey(PlanScene scene, Instant seen) =>

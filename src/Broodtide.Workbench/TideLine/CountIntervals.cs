@@ -9,7 +9,7 @@ namespace Broodtide.Workbench.TideLine;
 /// How far a number of larvae may be off by the way it was arrived at. The factors are practice without a source:
 /// seeing is not counting, and whoever gathers larvae in a beam does not see all.
 /// </summary>
-internal static class CountIntervals
+public static class CountIntervals
 {
     // Factor from the number to its 5 and 95 % points.
     private const double GlanceFactor = 2;

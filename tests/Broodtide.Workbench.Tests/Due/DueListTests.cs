@@ -9,6 +9,7 @@ using Broodtide.Domain.Vessels;
 using Broodtide.Workbench.Due;
 using Broodtide.Workbench.Planning;
 using Broodtide.Workbench.Tests.Planning;
+using Broodtide.Workbench.TideLine;
 using CsCheck;
 using NodaTime;
 using static Broodtide.Workbench.Tests.KeptJournal;
@@ -238,6 +239,13 @@ public class DueListTests
 
                     var items = outlook.Due.Items;
                     Assert.Equal(items.Count > 0 ? 1 : 0, items.Count(item => item.IsNext));
+                    Assert.NotNull(TideWords.Of(TideLineOf.Brood(outlook, Brood1)));
+                    Assert.NotNull(TideLineOf.Brood(outlook, Brood1).Entries);
+                    _ = TideNightsOf.Brood(outlook, Brood1);
+                    foreach (var vessel in outlook.House.Vessels)
+                    {
+                        _ = LedgerRecordOf.Vessel(outlook, vessel.Id);
+                    }
                 },
                 iter: 150
             );

@@ -1,0 +1,164 @@
+using Broodtide.Domain;
+using Broodtide.Domain.Broods;
+using Broodtide.Domain.Journal;
+using Broodtide.Domain.Keeping;
+using Broodtide.Domain.Larvae;
+using Broodtide.Domain.Readings;
+using Broodtide.Domain.Vessels;
+using Broodtide.Workbench.Tests.Planning;
+using Broodtide.Workbench.TideLine;
+using NodaTime;
+using static Broodtide.Workbench.Tests.KeptJournal;
+
+namespace Broodtide.Workbench.Tests.TideLine;
+
+public class TideLineOfTests
+{
+    [Fact]
+    public void Still_carried_shows_the_nights_to_come_and_the_marks_seen()
+    {
+        var kept = WithBrood().Write(At(5, 14, 21), new EggsObserved(Brood1, true, true));
+        var record = TideLineOf.Brood(Outlook.Of(kept.Account(), At(5, 15), Zone), Brood1);
+
+        Assert.Equal("Brood 1", record.Name);
+        Assert.NotNull(record.Hatch);
+        Assert.InRange(record.Nights.Sum(night => night.Chance), 0.97, 1.0001);
+        Assert.Equal([TideMarkKind.Berried, TideMarkKind.Eyed], record.Brood.Marks.Select(mark => mark.Kind));
+        Assert.Null(record.Brood.LastSeenCarrying);
+        Assert.Empty(record.Crossings);
+        Assert.Equal(30, record.PlannedPpt);
+        Assert.Equal(17, record.Zones.SeaFromPpt);
+    }
+
+    [Fact]
+    public void In_the_sea_it_shows_the_crossing_the_salinity_and_the_return_to_come()
+    {
+        var kept = BackwardPlanTests
+            .InTheSea()
+            .Write(At(5, 27), new RunStarted(Run1, Brood1, "First run"))
+            .Write(At(5, 28, 9), new ReadingTaken(TypedNumber.Of(30.4, "sal:practical"), Jar))
+            .Write(At(5, 29, 9), new WaterMoved(To: Jar, Volume: TypedNumber.Of(100, "mL")))
+            .Write(At(5, 30, 9), new CountMade(Jar, CountMethod.Full, [new Aliquot(90)]))
+            .Write(
+                At(5, 30, 10),
+                new StageSampleTaken(Jar, [new StageTally("Z1", 3), new StageTally("Z2", 1)])
+            );
+        var record = TideLineOf.Run(Outlook.Of(kept.Account(), At(5, 31), Zone), Run1)!;
+
+        Assert.Equal("First run", record.Name);
+        Assert.Null(record.Hatch);
+        Assert.Equal(120, Assert.Single(record.Nights).Collected);
+        Assert.Equal(118, Assert.Single(record.Crossings).Larvae.Middle);
+        var vessel = Assert.Single(record.Vessels);
+        Assert.Equal("Jar A", vessel.Name);
+        Assert.NotEmpty(vessel.Salinity);
+        Assert.Equal(100, Assert.Single(vessel.TopUps).Millilitres, 1e-9);
+        Assert.True(Assert.Single(vessel.Readings).Fits);
+        Assert.Equal(90, Assert.Single(record.Counts).Larvae.Middle);
+        Assert.Equal(0.75, Assert.Single(record.Stages).Shares[0]);
+        Assert.Equal(record.StageNames.Count, record.Stages[0].Shares.Count);
+        Assert.NotNull(record.Return!.Forecast);
+        Assert.Contains(record.Entries, entry => entry.Mark == TideEntryMark.TopUp);
+        Assert.Contains(record.Entries, entry => entry.Mark == TideEntryMark.Crossing);
+        Ascends(vessel.Salinity.Select(row => row.At));
+        Assert.NotEmpty(TideWords.Of(record));
+    }
+
+    [Fact]
+    public void A_lost_run_says_when_any_was_last_seen_and_when_none_was_first_seen()
+    {
+        var kept = BackwardPlanTests
+            .InTheSea()
+            .Write(At(5, 27), new RunStarted(Run1, Brood1, "First run"))
+            .Write(At(5, 30, 9), new CountMade(Jar, CountMethod.Beam, [new Aliquot(12)]))
+            .Write(At(6, 3, 9), new CountMade(Jar, CountMethod.Beam, [new Aliquot(0)]))
+            .Write(At(6, 6, 9), new VesselEmptied(Jar))
+            .Write(At(6, 6, 10), new RunEnded(Run1, RunEnd.GivenUp));
+        var end = Assert.Single(TideLineOf.Run(Outlook.Of(kept.Account(), At(6, 7), Zone), Run1)!.Ends);
+
+        Assert.Equal(TideEndKind.GivenUp, end.Kind);
+        Assert.Equal(At(5, 30, 9), end.LastSeenAlive);
+        Assert.Equal(At(6, 3, 9), end.FirstSeenNone);
+    }
+
+    [Fact]
+    public void Larvae_moved_to_another_jar_join_and_split()
+    {
+        var kept = BackwardPlanTests
+            .InTheSea()
+            .Write(At(5, 27), new VesselSetUp(Culture, "Jar B", VesselRole.LarvalVessel))
+            .Write(
+                At(5, 28),
+                new VesselFilled(
+                    Culture,
+                    new FillId(Fixed(88)),
+                    TypedNumber.Of(4, "L"),
+                    TypedNumber.Of(30, "sal:practical")
+                )
+            )
+            .Write(At(5, 29), new CohortsMoved(Jar, Culture));
+        var record = TideLineOf.Brood(Outlook.Of(kept.Account(), At(5, 31), Zone), Brood1);
+
+        Assert.Equal(Culture.Value, record.Vessels.Single(v => v.Name == "Jar A").JoinedInto!.VesselId);
+        Assert.Equal(Jar.Value, record.Vessels.Single(v => v.Name == "Jar B").SplitFrom!.VesselId);
+    }
+
+    [Fact]
+    public void Ten_seen_in_a_quarter_litre_are_many_more_in_the_jar()
+    {
+        // Garwood 1936 gives 4.80 to 18.39 for a count of ten (95 %); here the 5 and 95 % points of ten in 0.25 L.
+        var count = new CountMade(
+            Jar,
+            CountMethod.Aliquot,
+            [new Aliquot(4, TypedNumber.Of(125, "mL")), new Aliquot(6, TypedNumber.Of(125, "mL"))]
+        );
+
+        var larvae = CountIntervals.Of(count, 4)!.Value;
+
+        Assert.InRange(larvae.Middle, 155, 175);
+        Assert.InRange(larvae.Low, 4.80 * 16, 160);
+        Assert.InRange(larvae.High, 160, 18.39 * 16);
+        Assert.Null(CountIntervals.Of(count, null));
+    }
+
+    [Fact]
+    public void Hatch_nights_name_the_evening_to_isolate_only_once_it_is_advised()
+    {
+        var waiting = TideNightsOf.Brood(Outlook.Of(WithBrood().Account(), At(5, 15), Zone), Brood1)!;
+        var pale = WithBrood().Write(At(5, 22, 21), new EggsObserved(Brood1, true, true, EggColour.Pale));
+        var advised = TideNightsOf.Brood(Outlook.Of(pale.Account(), At(5, 22, 22), Zone), Brood1)!;
+
+        Assert.Null(waiting.IsolateBy);
+        Assert.Equal(new LocalDate(2026, 5, 15), waiting.Tonight);
+        Assert.NotNull(advised.IsolateBy);
+        Assert.Null(
+            TideNightsOf.Brood(Outlook.Of(BackwardPlanTests.InTheSea().Account(), At(5, 27), Zone), Brood1)
+        );
+    }
+
+    [Fact]
+    public void The_small_picture_of_a_vessel_holds_its_band_readings_and_room_for_the_forecast()
+    {
+        var kept = BackwardPlanTests
+            .InTheSea()
+            .Write(At(5, 28, 9), new ReadingTaken(TypedNumber.Of(30.4, "sal:practical"), Jar));
+        var record = LedgerRecordOf.Vessel(Outlook.Of(kept.Account(), At(5, 31), Zone), Jar)!;
+
+        Assert.Equal(34, record.NotSaltierThanPpt);
+        Assert.Equal(25, record.NotFresherThanPpt);
+        Assert.Single(record.Readings);
+        Assert.True(record.From < record.Now && record.Now < record.To);
+        Assert.True(record.Salinity[^1].At > record.Now);
+        Assert.Null(LedgerRecordOf.Vessel(Outlook.Of(kept.Account(), At(5, 31), Zone), Box));
+    }
+
+    private static void Ascends(IEnumerable<Instant> instants)
+    {
+        var before = Instant.MinValue;
+        foreach (var instant in instants)
+        {
+            Assert.True(instant >= before);
+            before = instant;
+        }
+    }
+}
