@@ -19,7 +19,7 @@ internal static class SecondBrood
         var jar = new VesselId(story.Identity());
         Carried(story, house, brood, run);
         GetReady(story, house, jar);
-        var water = new InventedWater(story, house, jar, story.At(-30, 20, 20), 7.2, 31, 105);
+        var water = new InventedWater(story, house, jar, story.At(-30, 20, 20), 7.2, 31, 110);
         Cross(story, house, brood, jar, water);
         Keep(story, jar, water);
     }
@@ -46,8 +46,8 @@ internal static class SecondBrood
 
     private static void GetReady(StoryTeller story, Household house, VesselId jar)
     {
-        story.Tell(story.At(-54, 18), Household.Filled(story, house.GreenJar, 1.2, 30, 23));
-        story.Tell(story.At(-54, 18, 10), Household.Filled(story, house.SpareGreen, 1.2, 30, 23));
+        Grow(story, house.GreenJar, 0);
+        Grow(story, house.SpareGreen, 10);
         story.Tell(
             story.At(-34, 18),
             new InstrumentCalibrated(
@@ -76,6 +76,27 @@ internal static class SecondBrood
             new AirChanged(jar, true, "open rigid line, one slow coarse bubble a second")
         );
         story.Tell(story.At(-30, 20, 30), new LightChanged(jar, true, 24));
+    }
+
+    // A culture is begun anew every three weeks and topped up to its line every week.
+    private static void Grow(StoryTeller story, VesselId culture, int minute)
+    {
+        for (var week = 0; week <= 7; week++)
+        {
+            var day = -54 + (7 * week);
+            if (week % 3 != 0)
+            {
+                story.Tell(story.At(day, 18, minute), new WaterMoved(To: culture, ToLine: true));
+                continue;
+            }
+
+            if (week > 0)
+            {
+                story.Tell(story.At(day, 17, minute), new VesselEmptied(culture));
+            }
+
+            story.Tell(story.At(day, 18, minute), Household.Filled(story, culture, 1.5, 30, 23));
+        }
     }
 
     private static void Cross(
@@ -145,7 +166,7 @@ internal static class SecondBrood
                 water.Read(story.At(day, 7, 50), -3.4);
             }
 
-            if (day is -20 or -14 or -8)
+            if (day is -24 or -20 or -16 or -12 or -8 or -4)
             {
                 water.TopUp(story.At(day, 20), 440);
             }
