@@ -16,6 +16,7 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
     private readonly List<LedgerRow> _rows = [];
     private readonly List<LedgerPoint> _track = [];
     private Doubtful? _doubtful;
+    private WaterSaltFilter? _last;
 
     public Vessel Vessel { get; } = vessel;
 
@@ -23,7 +24,8 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
 
     public Temperature Temperature { get; set; } = temperature;
 
-    public bool Ended { get; set; }
+    /// <summary>Whether the fill was emptied: its figures then stay what they were.</summary>
+    public bool Ended => _last is not null;
 
     public List<Remark> Remarks { get; } = [];
 
@@ -49,6 +51,13 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
             ahead.Advance(step.TotalDays);
             Draw(i == steps ? to : from + (step * i), ahead);
         }
+    }
+
+    /// <summary>The fill is emptied: what happens to the filter's slot from then on is nobody's water.</summary>
+    public void End(WaterSaltFilter filter, Occurrence occurrence, Instant when)
+    {
+        Write(filter, occurrence, when);
+        _last = filter.Copy();
     }
 
     public void Write(
@@ -133,8 +142,9 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
         _doubtful = new Doubtful(_rows.Count - 1, off, seen.Sd, surprise);
     }
 
-    public VesselLedger Close(WaterSaltFilter filter, Func<Vessel, SalinityBand?> band, Instant now)
+    public VesselLedger Close(WaterSaltFilter running, Func<Vessel, SalinityBand?> band, Instant now)
     {
+        var filter = _last ?? running;
         var minded = Ended ? null : band(Vessel);
         LeavingBand? leaving = null;
         TopUp? topUp = null;

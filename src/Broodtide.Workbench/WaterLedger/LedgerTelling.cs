@@ -71,8 +71,7 @@ internal sealed class LedgerTelling(
             case VesselEmptied emptied:
                 if (Page(emptied.Vessel, when) is { } ending)
                 {
-                    ending.Ended = true;
-                    ending.Write(_filter, occurrence, when);
+                    ending.End(_filter, occurrence, when);
                 }
 
                 break;
