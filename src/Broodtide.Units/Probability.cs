@@ -41,5 +41,5 @@ public readonly record struct Probability : IComparable<Probability>
     public int CompareTo(Probability other) => Value.CompareTo(other.Value);
 
     /// <summary>The number with its unit, for a programmer's eye; doors format for people.</summary>
-    public override string ToString() => $"{Value} ";
+    public override string ToString() => $"{Value}";
 }
