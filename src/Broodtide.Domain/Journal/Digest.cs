@@ -82,6 +82,9 @@ public readonly record struct Digest : IComparable<Digest>
         return bytes;
     }
 
+    /// <summary>The first bits are as mixed as any others.</summary>
+    public override int GetHashCode() => unchecked((int)_a);
+
     /// <inheritdoc/>
     public int CompareTo(Digest other)
     {
