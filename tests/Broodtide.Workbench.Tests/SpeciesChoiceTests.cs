@@ -81,9 +81,9 @@ public sealed class SpeciesChoiceTests
                 .With([Choose(QuantityCodes.EmbryoBaseTemperature, value, low, high, "Cel")])
                 .Quantity(QuantityCodes.EmbryoBaseTemperature)
                 .Current;
-        Assert.Equal(ProfileAmount.FromParts(5, -3.4, 11.4), After(5, null, null));
-        Assert.Equal(ProfileAmount.FromParts(12, -3.4, 12), After(12, null, null));
-        Assert.Equal(ProfileAmount.FromParts(6, 6, 11.4), After(null, 6, null));
+        Assert.Equal(ProfileAmount.FromParts(4, -0.76, 10.76), After(4, null, null));
+        Assert.Equal(ProfileAmount.FromParts(12, -0.76, 12), After(12, null, null));
+        Assert.Equal(ProfileAmount.FromParts(6, 6, 10.76), After(null, 6, null));
         Assert.Equal(ProfileAmount.FromParts(-5, -5, -5), After(null, null, -5));
     }
 

@@ -43,15 +43,17 @@ public sealed class SpeciesProfileTests
     public void The_typed_doors_give_the_numbers_of_the_file()
     {
         Assert.Equal(637.5, Profile.EmbryoThermal.DegreeDays);
-        Assert.Equal(1.2, Profile.EmbryoThermal.SpreadFactor);
-        Assert.Equal(1.6, Profile.EmbryoThermal.OddSpreadFactor);
-        Assert.Equal(0.2, Profile.EmbryoThermal.OddShare.Value);
+        Assert.Equal(1.169, Profile.EmbryoThermal.SpreadFactor);
+        Assert.Equal(1.778, Profile.EmbryoThermal.OddSpreadFactor);
+        Assert.Equal(0.06, Profile.EmbryoThermal.OddShare.Value);
         Assert.Equal(25, Profile.EmbryoThermal.ReferenceDays!.Value, 12);
-        Assert.Equal(4, Profile.EmbryoThermal.BaseTemperature.Celsius);
+        Assert.Equal(5, Profile.EmbryoThermal.BaseTemperature.Celsius);
+        Assert.Equal(-0.76, Profile.EmbryoThermal.BaseTemperatureLow.Celsius, 12);
+        Assert.Equal(10.76, Profile.EmbryoThermal.BaseTemperatureHigh.Celsius, 12);
         Assert.Equal(Units.Interval.FromPoints(1.6, 6, 22), Profile.HatchSigns.SaddleLeadDays);
         Assert.Equal(1.0 / 3, Profile.HatchSigns.EyedShareLow, 12);
         Assert.Equal(0.75, Profile.HatchSigns.EyedShareHigh);
-        Assert.Equal((2.0, 3.0), (Profile.HatchSigns.PaleLeadDaysLow, Profile.HatchSigns.PaleLeadDaysHigh));
+        Assert.Equal(Units.Interval.FromPoints(1.19, 2.5, 5.24), Profile.HatchSigns.PaleLeadDays);
         Assert.Equal(Duration.FromMinutes(15), Profile.BrackishLimit);
         Assert.Equal(new(Salinity.FromPractical(1), Salinity.FromPractical(17)), Profile.BrackishSalinity);
         Assert.Equal(0.05, Profile.SafetyLimits.UnionisedAmmoniaNitrogen.MilligramsPerLitre);

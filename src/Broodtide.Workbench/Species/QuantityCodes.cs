@@ -96,7 +96,7 @@ public static class QuantityCodes
         new(EmbryoReferenceTemperature, "Cel", "value"),
         new(EmbryoBaseTemperature, "Cel", "value low high"),
         new(EyedShareOfHatchDay, "1", "low high"),
-        new(PaleLead, "d", "low high"),
+        new(PaleLead, "d", "value low high"),
         new(SaddleLead, "d", "value low high"),
         new(LarvaePerBrood, "{count}", "low high"),
         new(LarvaFreshWater, "d", "low high"),

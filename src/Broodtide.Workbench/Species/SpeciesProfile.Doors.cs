@@ -50,13 +50,8 @@ public sealed partial class SpeciesProfile
         new(
             Low(QuantityCodes.EyedShareOfHatchDay),
             High(QuantityCodes.EyedShareOfHatchDay),
-            Days(QuantityCodes.PaleLead, Low(QuantityCodes.PaleLead)),
-            Days(QuantityCodes.PaleLead, High(QuantityCodes.PaleLead)),
-            Interval.FromPoints(
-                Days(QuantityCodes.SaddleLead, Low(QuantityCodes.SaddleLead)),
-                Days(QuantityCodes.SaddleLead, Value(QuantityCodes.SaddleLead)),
-                Days(QuantityCodes.SaddleLead, High(QuantityCodes.SaddleLead))
-            )
+            DayInterval(QuantityCodes.PaleLead),
+            DayInterval(QuantityCodes.SaddleLead)
         );
 
     /// <summary>What the water of larvae must keep to.</summary>
@@ -88,6 +83,9 @@ public sealed partial class SpeciesProfile
 
     private double Days(string code, double number) =>
         Quantity(code).Unit.Convert(number, ProfileUnit.Find("d")!);
+
+    private Interval DayInterval(string code) =>
+        Interval.FromPoints(Days(code, Low(code)), Days(code, Value(code)), Days(code, High(code)));
 
     private Duration Span(string code, double number) => Duration.FromDays(Days(code, number));
 
@@ -140,16 +138,21 @@ public sealed record EmbryoThermal(
 /// <summary>What signs say of the day of hatching.</summary>
 /// <param name="EyedShareLow">Least share of the time to hatching at which eyes show.</param>
 /// <param name="EyedShareHigh">Greatest share of the time to hatching at which eyes show.</param>
-/// <param name="PaleLeadDaysLow">Fewest days from pale eggs to hatching.</param>
-/// <param name="PaleLeadDaysHigh">Most days from pale eggs to hatching.</param>
+/// <param name="PaleLeadDays">Days from pale eggs to hatching.</param>
 /// <param name="SaddleLeadDays">Days from a new saddle to hatching.</param>
 public sealed record HatchSigns(
     double EyedShareLow,
     double EyedShareHigh,
-    double PaleLeadDaysLow,
-    double PaleLeadDaysHigh,
+    Interval PaleLeadDays,
     Interval SaddleLeadDays
-);
+)
+{
+    /// <summary>The 5 % point of the days from pale eggs to hatching.</summary>
+    public double PaleLeadDaysLow => PaleLeadDays.Low;
+
+    /// <summary>The 95 % point of the days from pale eggs to hatching.</summary>
+    public double PaleLeadDaysHigh => PaleLeadDays.High;
+}
 
 /// <summary>What the water of larvae must keep to.</summary>
 /// <param name="UnionisedAmmoniaNitrogen">Most un-ionised ammonia, as nitrogen.</param>
