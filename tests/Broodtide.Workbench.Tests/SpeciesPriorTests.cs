@@ -1,5 +1,6 @@
 using Broodtide.Science.Development;
 using Broodtide.Units;
+using Broodtide.Workbench.Hatching;
 using Broodtide.Workbench.Species;
 
 namespace Broodtide.Workbench.Tests;
@@ -10,66 +11,56 @@ namespace Broodtide.Workbench.Tests;
 /// </summary>
 public sealed class SpeciesPriorTests
 {
-    // The profile writes factors and shares with three decimals, days and degrees with two.
-    private const double HalfOfThirdDecimal = 0.0005;
-    private const double HalfOfSecondDecimal = 0.005;
+    private static readonly EmbryoPrior FromProfile = EmbryoPriors.Of(SpeciesProfiles.CaridinaMultidentata);
 
-    // 95 % point of the standard normal distribution; Abramowitz and Stegun 1972, table 26.1.
-    private const double Normal95 = 1.644854;
+    private static readonly EmbryoPrior Honest = ReferencePriors.CaridinaMultidentata;
 
     private static SpeciesProfile Profile => SpeciesProfiles.CaridinaMultidentata;
 
-    private static EmbryoPrior Prior => ReferencePriors.CaridinaMultidentata;
-
     [Fact]
-    public void The_measured_days_and_their_temperature_are_those_of_the_prior()
+    public void The_days_at_the_reference_temperature_are_those_of_the_prior_in_both_kinds_of_broods()
     {
-        Assert.Equal(Prior.ReferenceTemperature, Profile.EmbryoThermal.ReferenceTemperature);
+        Assert.Equal(Honest.ReferenceTemperature, FromProfile.ReferenceTemperature);
+        Assert.Equal(Honest.Requirement.Count, FromProfile.Requirement.Count);
         Assert.All(
-            Prior.Requirement,
-            part =>
-                Assert.Equal(Profile.EmbryoThermal.ReferenceDays!.Value, part.DaysAtReference.Median, 1e-12)
+            Honest.Requirement.Zip(FromProfile.Requirement),
+            pair =>
+            {
+                Assert.Equal(pair.First.Weight, pair.Second.Weight, 1e-12);
+                // A factor of three decimals tells a standard deviation to three.
+                AssertClose(pair.First.DaysAtReference, pair.Second.DaysAtReference, 0.0005);
+            }
         );
     }
 
     [Fact]
-    public void The_spread_of_ordinary_and_of_odd_broods_is_that_of_the_prior()
+    public void The_base_temperature_is_that_of_the_prior()
     {
-        Assert.Equal(2, Prior.Requirement.Count);
-        var (ordinary, odd) = (Prior.Requirement[0], Prior.Requirement[1]);
-        Assert.Equal(1, ordinary.Weight + odd.Weight, 1e-12);
-        Assert.Equal(odd.Weight, Profile.EmbryoThermal.OddShare.Value, 1e-12);
-        Assert.Equal(
-            Factor(ordinary.DaysAtReference),
-            Profile.EmbryoThermal.SpreadFactor,
-            HalfOfThirdDecimal
-        );
-        Assert.Equal(Factor(odd.DaysAtReference), Profile.EmbryoThermal.OddSpreadFactor, HalfOfThirdDecimal);
+        Assert.Equal(Honest.BaseCelsius, FromProfile.BaseCelsius, 1e-12);
+        // The points have two decimals.
+        Assert.Equal(Honest.BaseSdCelsius, FromProfile.BaseSdCelsius, 0.005);
     }
 
     [Fact]
-    public void The_base_temperature_and_its_points_are_those_of_the_prior()
+    public void The_signs_are_those_of_the_prior()
     {
-        var reach = Normal95 * Prior.BaseSdCelsius;
-        var thermal = Profile.EmbryoThermal;
-        Assert.Equal(Prior.BaseCelsius, thermal.BaseTemperature.Celsius, 1e-12);
-        Assert.Equal(Prior.BaseCelsius - reach, thermal.BaseTemperatureLow.Celsius, HalfOfSecondDecimal);
-        Assert.Equal(Prior.BaseCelsius + reach, thermal.BaseTemperatureHigh.Celsius, HalfOfSecondDecimal);
+        AssertClose(Honest.EyedRatio, FromProfile.EyedRatio, 1e-9);
+        AssertClose(Honest.PaleLeadDays, FromProfile.PaleLeadDays, 0.005);
+        // Written to two figures, 1.6 to 22.
+        AssertClose(Honest.SaddleLeadDays, FromProfile.SaddleLeadDays, 0.01);
     }
 
     [Fact]
-    public void The_share_at_which_eyes_show_is_that_of_the_prior()
+    public void What_no_profile_tells_is_left_as_in_the_prior()
     {
-        var points = Points(Prior.EyedRatio);
-        Assert.Equal(points.Low, Profile.HatchSigns.EyedShareLow, HalfOfThirdDecimal);
-        Assert.Equal(points.High, Profile.HatchSigns.EyedShareHigh, HalfOfThirdDecimal);
+        Assert.Equal(Honest.NightShare, FromProfile.NightShare);
+        Assert.Equal(Honest.DarkDays, FromProfile.DarkDays);
+        Assert.Equal(Honest.Looks, FromProfile.Looks);
     }
 
     [Fact]
-    public void The_lead_of_pale_eggs_is_that_of_the_prior_and_the_borrowed_report_stands_beside_it()
+    public void Beside_the_wider_days_of_pale_eggs_stands_the_report_they_were_borrowed_from()
     {
-        AssertClose(Points(Prior.PaleLeadDays), Profile.HatchSigns.PaleLeadDays, HalfOfSecondDecimal);
-
         var pale = Profile.Quantity(QuantityCodes.PaleLead);
         Assert.Equal(ProfileBounds.Assumed, pale.Bounds);
         // New 2002, FAO Fisheries Technical Paper 428, Macrobrachium rosenbergii.
@@ -77,16 +68,6 @@ public sealed class SpeciesPriorTests
         Assert.Equal(ProfileAmount.FromParts(null, 2, 3), report.Amount);
         Assert.Equal(Provenance.Borrowed, report.Provenance);
         Assert.True(pale.Low < report.Amount.Low && report.Amount.High < pale.High);
-    }
-
-    [Fact]
-    public void The_lead_of_a_new_saddle_is_that_of_the_prior()
-    {
-        // Written to two figures: 1.6, 6, 22.
-        var points = Points(Prior.SaddleLeadDays);
-        Assert.Equal(points.Low, Profile.HatchSigns.SaddleLeadDays.Low, 0.05);
-        Assert.Equal(points.Middle, Profile.HatchSigns.SaddleLeadDays.Middle, 1e-12);
-        Assert.Equal(points.High, Profile.HatchSigns.SaddleLeadDays.High, 0.5);
     }
 
     [Fact]
@@ -105,17 +86,12 @@ public sealed class SpeciesPriorTests
             ),
         ]);
         Assert.Equal(Interval.FromPoints(3, 4, 6), chosen.HatchSigns.PaleLeadDays);
+        Assert.Equal(4, EmbryoPriors.Of(chosen).PaleLeadDays.Median, 1e-12);
     }
 
-    private static double Factor(LognormalSpread spread) => Math.Exp(Normal95 * spread.LogSd);
-
-    private static Interval Points(LognormalSpread spread) =>
-        Interval.FromPoints(spread.Median / Factor(spread), spread.Median, spread.Median * Factor(spread));
-
-    private static void AssertClose(Interval wanted, Interval found, double tolerance)
+    private static void AssertClose(LognormalSpread wanted, LognormalSpread found, double tolerance)
     {
-        Assert.Equal(wanted.Low, found.Low, tolerance);
-        Assert.Equal(wanted.Middle, found.Middle, tolerance);
-        Assert.Equal(wanted.High, found.High, tolerance);
+        Assert.Equal(wanted.Median, found.Median, 1e-12);
+        Assert.Equal(wanted.LogSd, found.LogSd, tolerance);
     }
 }

@@ -7,12 +7,6 @@ namespace Broodtide.Workbench.Hatching;
 /// <summary>What a species profile believes of its eggs, in the form the forecast works with.</summary>
 public static class EmbryoPriors
 {
-    /// <summary>
-    /// Least log standard deviation of the lead of pale eggs. The profile's days are the range of a relative's
-    /// hatchery; that another species keeps to it is not known. An assumption.
-    /// </summary>
-    public const double LeastPaleLogSd = 0.45;
-
     // A chosen factor of exactly one would say that all broods are alike.
     private const double LeastLogSd = 0.01;
 
@@ -36,7 +30,6 @@ public static class EmbryoPriors
             parts.Add(Part(odd, days, thermal.OddSpreadFactor));
         }
 
-        var pale = Range(signs.PaleLeadDaysLow, signs.PaleLeadDaysHigh, 0.05, 60);
         return new EmbryoPrior
         {
             ReferenceTemperature = Temperature.FromCelsius(reference),
@@ -49,7 +42,7 @@ public static class EmbryoPriors
                 10
             ),
             EyedRatio = Range(signs.EyedShareLow, signs.EyedShareHigh, 0.05, 1),
-            PaleLeadDays = LognormalSpread.FromMedian(pale.Median, Math.Max(pale.LogSd, LeastPaleLogSd)),
+            PaleLeadDays = Middle(signs.PaleLeadDays),
             SaddleLeadDays = Middle(signs.SaddleLeadDays),
         };
     }

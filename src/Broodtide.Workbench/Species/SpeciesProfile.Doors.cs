@@ -145,14 +145,7 @@ public sealed record HatchSigns(
     double EyedShareHigh,
     Interval PaleLeadDays,
     Interval SaddleLeadDays
-)
-{
-    /// <summary>The 5 % point of the days from pale eggs to hatching.</summary>
-    public double PaleLeadDaysLow => PaleLeadDays.Low;
-
-    /// <summary>The 95 % point of the days from pale eggs to hatching.</summary>
-    public double PaleLeadDaysHigh => PaleLeadDays.High;
-}
+);
 
 /// <summary>What the water of larvae must keep to.</summary>
 /// <param name="UnionisedAmmoniaNitrogen">Most un-ionised ammonia, as nitrogen.</param>

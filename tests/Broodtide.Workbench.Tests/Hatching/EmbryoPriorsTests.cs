@@ -65,6 +65,8 @@ public class EmbryoPriorsTests
     [InlineData(QuantityCodes.EmbryoReferenceTemperature, 900.0, "Cel")]
     [InlineData(QuantityCodes.EmbryoDegreeDays, 0.0, "Cel.d")]
     [InlineData(QuantityCodes.EmbryoBaseTemperature, 80.0, "Cel")]
+    [InlineData(QuantityCodes.PaleLead, 0.0, "d")]
+    [InlineData(QuantityCodes.PaleLead, 900.0, "d")]
     public void A_choice_that_makes_no_sense_still_gives_a_forecast(string code, double value, string unit)
     {
         var profile = Profile.With([
