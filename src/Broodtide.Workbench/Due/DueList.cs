@@ -134,6 +134,8 @@ public sealed class DueList
     {
         var order = (left.Part is DuePart.MaySlip).CompareTo(right.Part is DuePart.MaySlip);
         order = order != 0 ? order : Start(left, now).CompareTo(Start(right, now));
+        // What could have slipped and is overdue still comes after what never could.
+        order = order != 0 ? order : left.Action.MaySlip.CompareTo(right.Action.MaySlip);
         order = order != 0 ? order : left.Action.By.CompareTo(right.Action.By);
         return order != 0 ? order : string.CompareOrdinal(left.Action.Key, right.Action.Key);
     }

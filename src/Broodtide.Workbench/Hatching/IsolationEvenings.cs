@@ -13,7 +13,7 @@ internal static class IsolationEvenings
     private const int SmallHours = 6;
 
     private const int FewestDays = 3;
-    private const int MostDays = 45;
+    private const int MostDays = 30;
 
     public static IsolationPlan Of(
         HatchPosterior posterior,

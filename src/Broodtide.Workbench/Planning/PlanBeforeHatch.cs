@@ -14,6 +14,9 @@ internal static class PlanBeforeHatch
     // A check of an instrument is trusted so long; practice, no source.
     internal const int CheckHoldsDays = 30;
 
+    // Water made a week before she was seen berried was made for this brood.
+    private static readonly Duration MadeBefore = Duration.FromDays(7);
+
     public static IEnumerable<PlannedAction> Of(PlanScene scene) =>
         [.. Food(scene), .. Things(scene), .. Water(scene)];
 
@@ -110,7 +113,7 @@ internal static class PlanBeforeHatch
         var first = scene.FirstEvening;
         var water = scene.WaterToMake();
         IReadOnlyList<Remark> amounts = [.. PlanAmounts.SeaWater(scene, water)];
-        var ready = scene.SeaWaterReady();
+        var ready = scene.SeaWaterReady(scene.Brood.FirstSeenBerried?.Earliest - MadeBefore);
         yield return Done(
             Make(scene, ActionCodes.HaveSaltMix, 21, 7) with
             {

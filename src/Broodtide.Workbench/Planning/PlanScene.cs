@@ -90,7 +90,8 @@ internal sealed record PlanScene(
     public Volume WaterToMake() => (1 + ExtraShare) * LarvalWater().Water;
 
     /// <summary>When sea water that stands ready was made; none if none does.</summary>
-    public Instant? SeaWaterReady()
+    /// <param name="since">Only water made since then: a can half used by an earlier brood is not this one's.</param>
+    public Instant? SeaWaterReady(Instant? since = null)
     {
         foreach (
             var vessel in House.Vessels.Where(vessel =>
@@ -98,7 +99,7 @@ internal sealed record PlanScene(
             )
         )
         {
-            if (vessel.Standing is { } fill && Salted(fill) is { } when)
+            if (vessel.Standing is { } fill && Salted(fill, since ?? Instant.MinValue) is { } when)
             {
                 return when;
             }
@@ -121,8 +122,8 @@ internal sealed record PlanScene(
                 (instrument, instrument.Calibrations.Select(c => (Instant?)c.Done.Latest).Max())
             );
 
-    // When salt went in; none for water that was never salted.
-    private static Instant? Salted(Fill fill)
+    // When salt went in, since an instant; none for water that was never salted.
+    private static Instant? Salted(Fill fill, Instant since)
     {
         foreach (var occurrence in fill.Occurrences)
         {
@@ -132,7 +133,7 @@ internal sealed record PlanScene(
                 WaterMoved moved => moved.Mix is { Value: > 0 } || moved.Salinity is { Value: > 0 },
                 _ => false,
             };
-            if (salty)
+            if (salty && occurrence.Happened.Latest >= since)
             {
                 return occurrence.Happened.Latest;
             }

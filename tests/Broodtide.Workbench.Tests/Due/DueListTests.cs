@@ -96,6 +96,7 @@ public class DueListTests
 
         var again = due.Items.Single(item => item.Action.Code == ActionCodes.ReadAgain).Action;
         Assert.Equal(DoorCode.WriteReading, again.Door.Code);
+        Assert.Same(again, due.Next!.Action);
         Assert.DoesNotContain(due.Items, item => item.Action.Code == ActionCodes.TopUp);
         Assert.DoesNotContain(due.Items, item => item.Action.Code == ActionCodes.ReadSalinity);
     }
@@ -247,7 +248,7 @@ public class DueListTests
                         _ = LedgerRecordOf.Vessel(outlook, vessel.Id);
                     }
                 },
-                iter: 150
+                iter: 60
             );
     }
 

@@ -178,6 +178,26 @@ public class BackwardPlanTests
     }
 
     [Fact]
+    public void Sea_water_of_an_earlier_brood_is_not_this_ones()
+    {
+        var kept = WithBrood()
+            .Write(At(4, 20), new VesselSetUp(Jar, "Can", VesselRole.Store))
+            .Write(
+                At(4, 21),
+                new VesselFilled(Jar, Fill1, TypedNumber.Of(9, "L"), TypedNumber.Of(30, "sal:practical"))
+            );
+
+        Assert.NotEqual(ActionState.Done, Find(Plan(kept, Early), ActionCodes.MixSeaWater).State);
+
+        // In the first hour any sea water that stands is better than none.
+        kept.Write(At(5, 26, 7), new HatchingSeen(Brood1));
+        Assert.DoesNotContain(
+            Plan(kept, At(5, 26, 8)).Actions,
+            action => action.Code == ActionCodes.MixJarNow
+        );
+    }
+
+    [Fact]
     public void She_is_put_alone_only_once_a_sign_was_seen()
     {
         Assert.DoesNotContain(Plan(WithBrood(), Early).Actions, action => action.Code == ActionCodes.Isolate);
