@@ -1,3 +1,4 @@
+using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Vessels;
 using Broodtide.Units;
@@ -29,7 +30,7 @@ internal static class DueFromLedger
             yield return Make(
                 ActionCodes.ReadAgain,
                 about,
-                doubtful["entry"]?.ToString() ?? "1",
+                doubtful["entry"] is EntryId entry ? entry.Value.ToString("N") : "1",
                 now,
                 now + ReadAgainWithin,
                 doubtful,
