@@ -1,5 +1,3 @@
-using System.CommandLine;
+using Broodtide.Cli.Door;
 
-return new RootCommand("Broodtide carries one brood from a berried female to juveniles in fresh water.")
-    .Parse(args)
-    .Invoke();
+return await CommandLine.RunAsync(args, Surroundings.OfThisMachine());

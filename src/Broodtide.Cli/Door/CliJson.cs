@@ -1,0 +1,42 @@
+using System.Text.Json.Serialization;
+using Broodtide.Cli.Ahead;
+using Broodtide.Cli.Journal;
+using Broodtide.Cli.Runs;
+using Broodtide.Cli.Species;
+using Broodtide.Cli.Water;
+using Broodtide.Cli.Writing;
+
+namespace Broodtide.Cli.Door;
+
+/// <summary>How results are written for machines: one shape a verb, names that end with their unit.</summary>
+[JsonSourceGenerationOptions(
+    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase,
+    WriteIndented = true,
+    DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull
+)]
+[JsonSerializable(typeof(NoAnswer))]
+[JsonSerializable(typeof(WrittenAnswer))]
+[JsonSerializable(typeof(AskedAnswer))]
+[JsonSerializable(typeof(JournalAnswer))]
+[JsonSerializable(typeof(NamesAnswer))]
+[JsonSerializable(typeof(ExportAnswer))]
+[JsonSerializable(typeof(ImportAnswer))]
+[JsonSerializable(typeof(SyncAnswer))]
+[JsonSerializable(typeof(VerifyAnswer))]
+[JsonSerializable(typeof(DemoAnswer))]
+[JsonSerializable(typeof(DueAnswer))]
+[JsonSerializable(typeof(PlanAnswer))]
+[JsonSerializable(typeof(HatchAnswer))]
+[JsonSerializable(typeof(LedgerAnswer))]
+[JsonSerializable(typeof(RunsAnswer))]
+[JsonSerializable(typeof(RunAnswer))]
+[JsonSerializable(typeof(MakeAnswer))]
+[JsonSerializable(typeof(CorrectAnswer))]
+[JsonSerializable(typeof(BlendAnswer))]
+[JsonSerializable(typeof(ReadsAnswer))]
+[JsonSerializable(typeof(StandardAnswer))]
+[JsonSerializable(typeof(SteriliseAnswer))]
+[JsonSerializable(typeof(DoseAnswer))]
+[JsonSerializable(typeof(CrossingAnswerJson))]
+[JsonSerializable(typeof(SpeciesAnswer))]
+internal sealed partial class CliJson : JsonSerializerContext;

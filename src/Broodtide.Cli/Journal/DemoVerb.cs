@@ -1,0 +1,48 @@
+using System.CommandLine;
+using Broodtide.Cli.Door;
+using Broodtide.Storage.Sqlite;
+using Broodtide.Units;
+using Broodtide.Workbench.Demo;
+
+namespace Broodtide.Cli.Journal;
+
+/// <summary>What was invented.</summary>
+internal sealed record DemoAnswer(string File, int EntryCount, string Keeper);
+
+/// <summary>Writes the invented journal.</summary>
+internal static class DemoVerb
+{
+    public static Command Make()
+    {
+        var file = Slot.Word("FILE", "Place of the new journal; nothing may be there yet.");
+        return new VerbCommand(
+            "demo",
+            "Write an invented journal to try things in: a lost brood, one in the sea phase, one still carried.",
+            ["demo demo.broodtide"],
+            [file],
+            async sitting =>
+            {
+                var path = file.Text(sitting.Parse)!;
+                if (File.Exists(path))
+                {
+                    return sitting.Refuse([new Remark("file-is-there", new Argument("file", path))]);
+                }
+
+                await using var journal = await SqliteJournal.OpenAsync(path, "cli", sitting.Cancellation);
+                var written = await journal.AppendAsync(
+                    InventedHouse.Drafts(sitting.Now, sitting.Zone),
+                    sitting.Cancellation
+                );
+                return sitting.Answer(
+                    new DemoAnswer(path, written.Count, InventedHouse.Keeper),
+                    CliJson.Default.DemoAnswer,
+                    page =>
+                        page.Line(
+                                $"{written.Count} invented entries of the keeper {InventedHouse.Keeper} are in {path}."
+                            )
+                            .Line($"Try: broodtide due --journal {path}")
+                );
+            }
+        );
+    }
+}

@@ -1,0 +1,196 @@
+using System.Text.Json;
+using Broodtide.Doors.Tests.Kit;
+
+namespace Broodtide.Doors.Tests;
+
+public sealed class AnswersTests
+{
+    public static TheoryData<string, string> Calls() =>
+        new()
+        {
+            { "due", "due" },
+            { "plan", "plan \"Brood 3\"" },
+            { "hatch", "hatch \"Brood 3\"" },
+            { "ledger", "ledger \"Jar A\" --last 8" },
+            { "runs", "runs" },
+            { "run-2", "run \"Brood 2\"" },
+            { "names", "names" },
+            { "journal", "journal --last 12" },
+            { "water-make", "water make 10L 30" },
+            { "water-correct", "water correct \"7 L; 36; 24 C\" 30 --capacity 8L" },
+            {
+                "water-blend",
+                "water blend --water \"6 L; 35; 20 C\" --water \"10 L; 0; 24 C\" --wanted 5L --target 30"
+            },
+            { "water-reads", "water reads 36 --with \"Hand refractometer\" --sample-temperature 24C" },
+            { "water-standard", "water standard 200g" },
+            { "water-sterilise", "water sterilise 10L --strength \"4 %\"" },
+            {
+                "water-dose",
+                "water dose \"7 L; 30; 24 C\" --target 5e4 --culture 1.2e6 --culture-salinity 28"
+            },
+            {
+                "crossing",
+                "crossing plan --cup-capacity 400mL --cup \"100 mL; 0; 24 C\" --source \"1 L; 30; 24 C\" --receiving \"7 L; 30; 24 C\" --receiving-capacity 8L"
+            },
+            { "species", "species show caridina-multidentata larval-salinity-target" },
+        };
+
+    [Theory]
+    [MemberData(nameof(Calls))]
+    public async Task An_answer_stays_as_it_was_looked_at(string name, string line)
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var outcome = await kitchen.DoAsync(Kitchen.Split(line));
+        Golden.Holds($"{name}.txt", outcome.Out);
+    }
+
+    [Theory]
+    [MemberData(nameof(Calls))]
+    public async Task Every_answer_can_be_had_as_json(string name, string line)
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var outcome = await kitchen.DoAsync([.. Kitchen.Split(line), "--json"]);
+        Assert.Equal(JsonValueKind.Object, outcome.Json.ValueKind);
+        // Stable names: a member that goes missing is a change that machines notice.
+        Golden.Holds(
+            $"{name}.names.txt",
+            string.Join('\n', Names(outcome.Json, "").Distinct().Order(StringComparer.Ordinal)) + "\n"
+        );
+    }
+
+    private static IEnumerable<string> Names(JsonElement element, string path) =>
+        element.ValueKind switch
+        {
+            JsonValueKind.Object => element
+                .EnumerateObject()
+                // The arguments of a remark are named by its code.
+                .Where(member => !path.EndsWith("arguments", StringComparison.Ordinal))
+                .SelectMany(member => Names(member.Value, $"{path}.{member.Name}".TrimStart('.'))),
+            JsonValueKind.Array => element.EnumerateArray().SelectMany(item => Names(item, path)),
+            _ => [path],
+        };
+
+    [Fact]
+    public async Task A_refusal_is_json_too_with_its_code_and_words()
+    {
+        using var kitchen = new Kitchen();
+        var outcome = await kitchen.RunAsync("water", "make", "10L", "60", "--json");
+        Assert.Equal(1, outcome.Code);
+        Assert.Equal("refused", outcome.Json.GetProperty("outcome").GetString());
+        Assert.Contains(
+            "42",
+            outcome.Json.GetProperty("reasons")[0].GetProperty("words").GetString(),
+            StringComparison.Ordinal
+        );
+        var nonsense = await kitchen.RunAsync("water", "make", "ten litres", "30", "--json");
+        Assert.Equal(2, nonsense.Code);
+        Assert.Equal("not-understood", nonsense.Json.GetProperty("outcome").GetString());
+    }
+
+    [Theory]
+    [InlineData("water make 10L 60", 1, "nearest")]
+    [InlineData("water make 10L \"1.0235 sg\"", 1, "sg 25/25")]
+    [InlineData("water reads \"1.0235 sg\"", 1, "25 °C / 25 °C")]
+    [InlineData("water sterilise 10L --strength \"4 %\" --animals-inside", 1, "Animals are inside")]
+    [InlineData("water sterilise 10L", 2, "measured residual")]
+    [InlineData(
+        "water blend --water \"5 L; 20\" --water \"5 L; 0\" --wanted 5L --target 30",
+        1,
+        "between the waters"
+    )]
+    [InlineData("water dose \"7 L; 30\" --target 5e4 --culture 4e4", 1, "too thin")]
+    [InlineData(
+        "crossing plan --cup-capacity 100mL --cup \"200 mL; 0\" --source \"1 L; 30\" --receiving \"7 L; 30\"",
+        1,
+        "Can be:"
+    )]
+    [InlineData("crossing plan", 2, "cup-capacity is needed")]
+    [InlineData("hatch \"Brood 9\"", 2, "Known: \"Brood 1\"")]
+    [InlineData("ledger \"Old jar\"", 1, "holds no water")]
+    [InlineData("species show homarus", 2, "caridina-multidentata")]
+    [InlineData("species choose caridina-multidentata larval-salinity-target --value 32", 1, "say why")]
+    [InlineData("write done nonsense", 2, "Nothing with the key")]
+    public async Task A_rule_that_says_no_ends_with_one_and_nonsense_with_two(
+        string line,
+        int code,
+        string said
+    )
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var outcome = await kitchen.TypeAsync(line);
+        Assert.Contains(said, outcome.Error, StringComparison.Ordinal);
+        Assert.Equal(code, outcome.Code);
+        Assert.Empty(outcome.Out);
+    }
+
+    [Fact]
+    public async Task A_value_of_ones_own_stands_until_it_is_undone()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        async Task<double> TargetAsync() =>
+            (
+                await kitchen.DoAsync(
+                    "species",
+                    "show",
+                    "caridina-multidentata",
+                    "larval-salinity-target",
+                    "--json"
+                )
+            )
+                .Json.GetProperty("quantities")[0]
+                .GetProperty("value")
+                .GetDouble();
+
+        var before = await TargetAsync();
+        await kitchen.DoAsync(
+            "species",
+            "choose",
+            "caridina-multidentata",
+            "larval-salinity-target",
+            "--value",
+            "32",
+            "--reason",
+            "it went well"
+        );
+        Assert.Equal(32, await TargetAsync());
+        await kitchen.DoAsync("species", "undo", "caridina-multidentata", "larval-salinity-target");
+        Assert.Equal(before, await TargetAsync());
+        Assert.Equal(
+            1,
+            (
+                await kitchen.RunAsync("species", "undo", "caridina-multidentata", "larval-salinity-target")
+            ).Code
+        );
+    }
+
+    [Fact]
+    public async Task What_was_due_and_is_written_as_done_is_not_due_any_more()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var keys = await KeysAsync(kitchen);
+        Assert.NotEmpty(keys);
+        await kitchen.DoAsync("write", "done", keys[0]);
+        Assert.DoesNotContain(keys[0], await KeysAsync(kitchen));
+        await kitchen.DoAsync("write", "skipped", keys[1], "--reason", "not this time");
+        Assert.DoesNotContain(keys[1], await KeysAsync(kitchen));
+    }
+
+    private static async Task<List<string>> KeysAsync(Kitchen kitchen) =>
+        [
+            .. (await kitchen.DoAsync("due", "--json"))
+                .Json.GetProperty("items")
+                .EnumerateArray()
+                .Select(item => item.GetProperty("action").GetProperty("shortKey").GetString()!),
+        ];
+
+    [Fact]
+    public async Task The_present_may_be_another_instant()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var now = (await kitchen.DoAsync("hatch", "Brood 3", "--json")).Json;
+        var then = (await kitchen.DoAsync("hatch", "Brood 3", "--at", "2026-03-05 20:00", "--json")).Json;
+        Assert.Equal("2026-03-10T19:00:00Z", now.GetProperty("now").GetString());
+        Assert.Equal("2026-03-05T19:00:00Z", then.GetProperty("now").GetString());
+    }
+}

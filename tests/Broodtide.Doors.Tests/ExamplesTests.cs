@@ -1,0 +1,117 @@
+using System.CommandLine;
+using System.Text.RegularExpressions;
+using Broodtide.Cli.Door;
+using Broodtide.Doors.Tests.Kit;
+
+namespace Broodtide.Doors.Tests;
+
+public sealed partial class ExamplesTests
+{
+    private static IEnumerable<(Command Command, string Path)> Commands(Command command, string path)
+    {
+        yield return (command, path);
+        foreach (var below in command.Subcommands)
+        {
+            foreach (var found in Commands(below, $"{path} {below.Name}".Trim()))
+            {
+                yield return found;
+            }
+        }
+    }
+
+    private static List<(Command Command, string Path)> All() =>
+        [.. Commands(CommandLine.Root(new GlobalOptions()), "")];
+
+    [Fact]
+    public async Task Every_example_of_every_help_page_runs_on_the_demo_journal()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        // What some examples need: a file to take in, another journal.
+        await kitchen.DoAsync("export", kitchen.At("copy.jsonl"));
+        var here = kitchen.Journal;
+        kitchen.Journal = kitchen.At("other.broodtide");
+        await kitchen.DoAsync("write", "note", "written elsewhere");
+        kitchen.Journal = here;
+
+        var failed = new List<string>();
+        var count = 0;
+        foreach (var (command, _) in All())
+        {
+            foreach (var example in (command as VerbCommand)?.Examples ?? [])
+            {
+                count++;
+                var words = Kitchen
+                    .Split(example)
+                    .Select(word => FileName().IsMatch(word) ? kitchen.At(word) : word);
+                var outcome = await kitchen.RunAsync([.. words]);
+                if (outcome.Code != 0)
+                {
+                    failed.Add($"{example} -> {outcome.Code}: {outcome.Error}{outcome.Out}");
+                }
+            }
+        }
+
+        Assert.Empty(failed);
+        Assert.True(count > 70, $"{count} examples");
+    }
+
+    [Fact]
+    public void Every_verb_shows_an_example_but_those_that_need_a_key_of_the_moment()
+    {
+        string[] without = ["write done", "write skipped", "species undo"];
+        Assert.Equal(
+            without.Order(StringComparer.Ordinal),
+            All()
+                .Where(found =>
+                    found.Command is VerbCommand { Examples.Count: 0 }
+                    && !found.Path.StartsWith("correct ", StringComparison.Ordinal)
+                )
+                .Select(found => found.Path)
+                .Order(StringComparer.Ordinal)
+        );
+    }
+
+    [Fact]
+    public async Task Every_help_page_is_there_and_shows_its_examples()
+    {
+        using var kitchen = new Kitchen();
+        foreach (var (command, path) in All())
+        {
+            var outcome = await kitchen.RunAsync([
+                .. path.Split(' ', StringSplitOptions.RemoveEmptyEntries),
+                "--help",
+            ]);
+            Assert.Equal(0, outcome.Code);
+            Assert.Contains("Usage:", outcome.Out, StringComparison.Ordinal);
+            foreach (var example in (command as VerbCommand)?.Examples ?? [])
+            {
+                Assert.Contains($"broodtide {example}", outcome.Out, StringComparison.Ordinal);
+            }
+        }
+    }
+
+    [Fact]
+    public async Task Every_call_of_the_readme_runs()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var readme = await File.ReadAllTextAsync(
+            Path.Combine(AppContext.BaseDirectory, "README.md"),
+            TestContext.Current.CancellationToken
+        );
+        foreach (Match call in ReadmeCall().Matches(readme))
+        {
+            var words = Kitchen
+                .Split(call.Groups["call"].Value.Trim())
+                .Select(word => FileName().IsMatch(word) ? kitchen.At(word) : word)
+                .ToList();
+            var outcome = await kitchen.RunAsync([.. words]);
+            Assert.True(outcome.Code == 0, $"{call.Value}: {outcome.Code} {outcome.Error}");
+        }
+    }
+
+    [GeneratedRegex(@"^\w+\.(?:jsonl|broodtide)$")]
+    private static partial Regex FileName();
+
+    [GeneratedRegex(@"^\s*broodtide (?<call>.+)$", RegexOptions.Multiline | RegexOptions.ExplicitCapture)]
+    private static partial Regex ReadmeCall();
+}
