@@ -59,6 +59,7 @@ public class DueListTests
                     Assert.NotEqual(default, item.Action.Door.About);
                     Assert.NotEmpty(item.Action.Reason.Code);
                     Assert.StartsWith(item.Action.Code + "/", item.Action.Key, StringComparison.Ordinal);
+                    Assert.Matches("^[a-z0-9-]+/[0-9a-f]{32}/[a-z0-9.-]+$", item.Action.Key);
                 }
             );
         }
@@ -323,11 +324,16 @@ public class DueListTests
         yield return (new KeptJournal().Write(At(5, 26, 7), new HatchingSeen(Brood1)), At(5, 26, 8));
         yield return (BackwardPlanTests.InTheSea(), At(5, 26, 12));
         yield return (Saltier(), At(6, 7, 12));
+        yield return (
+            Saltier().Write(At(6, 7, 11), new ReadingTaken(TypedNumber.Of(20, "sal:practical"), Jar)),
+            At(6, 7, 12)
+        );
     }
 
     private static KeptJournal Saltier() =>
         BackwardPlanTests
             .InTheSea()
+            .Write(At(5, 27, 8), new VesselFed(Jar, FoodKind.Film))
             .Write(At(6, 5, 12), new ReadingTaken(TypedNumber.Of(33, "sal:practical"), Jar))
             .Write(At(6, 6, 12), new ReadingTaken(TypedNumber.Of(33.4, "sal:practical"), Jar))
             .Write(At(6, 7, 9), new ReadingTaken(TypedNumber.Of(33.8, "sal:practical"), Jar));
