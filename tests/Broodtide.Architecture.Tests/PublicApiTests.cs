@@ -9,12 +9,14 @@ namespace Broodtide.Architecture.Tests;
 /// </summary>
 public sealed class PublicApiTests
 {
-    private static readonly ApiGeneratorOptions Form = new()
-    {
-        IncludeAssemblyAttributes = false,
-        TreatRecordsAsClasses = false,
-        DenyNamespacePrefixes = [],
-    };
+    // New each time: giving a list of types writes it into the options.
+    private static ApiGeneratorOptions Form =>
+        new()
+        {
+            IncludeAssemblyAttributes = false,
+            TreatRecordsAsClasses = false,
+            DenyNamespacePrefixes = [],
+        };
 
     public static TheoryData<string> PureAssemblies =>
         ["Broodtide.Units", "Broodtide.Science", "Broodtide.Domain"];
