@@ -83,6 +83,9 @@ public enum CrossingRemedyCode
 
     /// <summary>A jump in the receiving vessel allowed; ppt or degC, the greater of the two changes.</summary>
     AllowJump,
+
+    /// <summary>The limit of practice in brackish water; minutes.</summary>
+    BrackishLimit,
 }
 
 /// <summary>The parts of an order that can stand in the way.</summary>

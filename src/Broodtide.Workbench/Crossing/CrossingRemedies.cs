@@ -115,6 +115,18 @@ internal static class CrossingRemedies
                         WantedMinutes = order.Brackish.LimitMinutes,
                     }
                 );
+            // A limit that no hand can keep.
+            case CrossingRefusalCode.BrackishTooLong
+                when order.Brackish.LimitMinutes < BrackishRule.Practice.LimitMinutes:
+                var practice = BrackishRule.Practice.LimitMinutes;
+                return new(
+                    CrossingRemedyCode.BrackishLimit,
+                    practice,
+                    order with
+                    {
+                        Brackish = BrackishRule.From(order.Brackish.Lower, order.Brackish.Upper, practice),
+                    }
+                );
             case CrossingRefusalCode.ReceivingTooSmall:
                 return new(
                     CrossingRemedyCode.ReceivingCapacity,
