@@ -208,7 +208,7 @@ public class KindTests
     {
         var kind = new Kind<Keeping.NoteWritten>(
             "note written",
-            FactJson.Default.NoteWritten,
+            () => FactJson.Default.NoteWritten,
             first => Encoding.UTF8.GetBytes($$"""{"words":{{first.GetProperty("said").GetRawText()}}}"""),
             second => Encoding.UTF8.GetBytes($$"""{"text":{{second.GetProperty("words").GetRawText()}}}""")
         );

@@ -10,59 +10,83 @@ public static class Kinds
 {
     private static readonly Kind[] List =
     [
-        new Kind<Animals.AnimalAcquired>("animal acquired", FactJson.Default.AnimalAcquired),
-        new Kind<Animals.AnimalMoulted>("animal moulted", FactJson.Default.AnimalMoulted),
-        new Kind<Animals.AnimalMoved>("animal moved", FactJson.Default.AnimalMoved),
-        new Kind<Animals.AnimalDied>("animal died", FactJson.Default.AnimalDied),
-        new Kind<Broods.AnimalSeenEmpty>("animal seen empty", FactJson.Default.AnimalSeenEmpty),
-        new Kind<Broods.AnimalSeenBerried>("animal seen berried", FactJson.Default.AnimalSeenBerried),
-        new Kind<Broods.EggsObserved>("eggs observed", FactJson.Default.EggsObserved),
-        new Kind<Broods.EggsDropped>("eggs dropped", FactJson.Default.EggsDropped),
-        new Kind<Broods.AnimalIsolated>("animal isolated", FactJson.Default.AnimalIsolated),
-        new Kind<Broods.AnimalReturned>("animal returned", FactJson.Default.AnimalReturned),
-        new Kind<Larvae.HatchingSeen>("hatching seen", FactJson.Default.HatchingSeen),
-        new Kind<Larvae.CollectionMade>("collection made", FactJson.Default.CollectionMade),
-        new Kind<Larvae.CrossingMade>("crossing made", FactJson.Default.CrossingMade),
-        new Kind<Larvae.CountMade>("count made", FactJson.Default.CountMade),
-        new Kind<Larvae.DeadRemoved>("dead removed", FactJson.Default.DeadRemoved),
-        new Kind<Larvae.StageSampleTaken>("stage sample taken", FactJson.Default.StageSampleTaken),
-        new Kind<Larvae.CohortsMoved>("cohorts moved", FactJson.Default.CohortsMoved),
-        new Kind<Larvae.CohortsMerged>("cohorts merged", FactJson.Default.CohortsMerged),
-        new Kind<Larvae.CohortSplit>("cohort split", FactJson.Default.CohortSplit),
-        new Kind<Larvae.SettlementSeen>("settlement seen", FactJson.Default.SettlementSeen),
-        new Kind<Larvae.JuvenilesReturned>("juveniles returned", FactJson.Default.JuvenilesReturned),
-        new Kind<Larvae.JuvenilesCounted>("juveniles counted", FactJson.Default.JuvenilesCounted),
-        new Kind<Larvae.JuvenilesGivenAway>("juveniles given away", FactJson.Default.JuvenilesGivenAway),
-        new Kind<Readings.ReadingTaken>("reading taken", FactJson.Default.ReadingTaken),
-        new Kind<Readings.InstrumentDescribed>("instrument described", FactJson.Default.InstrumentDescribed),
+        new Kind<Animals.AnimalAcquired>("animal acquired", static () => FactJson.Default.AnimalAcquired),
+        new Kind<Animals.AnimalMoulted>("animal moulted", static () => FactJson.Default.AnimalMoulted),
+        new Kind<Animals.AnimalMoved>("animal moved", static () => FactJson.Default.AnimalMoved),
+        new Kind<Animals.AnimalDied>("animal died", static () => FactJson.Default.AnimalDied),
+        new Kind<Broods.AnimalSeenEmpty>("animal seen empty", static () => FactJson.Default.AnimalSeenEmpty),
+        new Kind<Broods.AnimalSeenBerried>(
+            "animal seen berried",
+            static () => FactJson.Default.AnimalSeenBerried
+        ),
+        new Kind<Broods.EggsObserved>("eggs observed", static () => FactJson.Default.EggsObserved),
+        new Kind<Broods.EggsDropped>("eggs dropped", static () => FactJson.Default.EggsDropped),
+        new Kind<Broods.AnimalIsolated>("animal isolated", static () => FactJson.Default.AnimalIsolated),
+        new Kind<Broods.AnimalReturned>("animal returned", static () => FactJson.Default.AnimalReturned),
+        new Kind<Larvae.HatchingSeen>("hatching seen", static () => FactJson.Default.HatchingSeen),
+        new Kind<Larvae.CollectionMade>("collection made", static () => FactJson.Default.CollectionMade),
+        new Kind<Larvae.CrossingMade>("crossing made", static () => FactJson.Default.CrossingMade),
+        new Kind<Larvae.CountMade>("count made", static () => FactJson.Default.CountMade),
+        new Kind<Larvae.DeadRemoved>("dead removed", static () => FactJson.Default.DeadRemoved),
+        new Kind<Larvae.StageSampleTaken>(
+            "stage sample taken",
+            static () => FactJson.Default.StageSampleTaken
+        ),
+        new Kind<Larvae.CohortsMoved>("cohorts moved", static () => FactJson.Default.CohortsMoved),
+        new Kind<Larvae.CohortsMerged>("cohorts merged", static () => FactJson.Default.CohortsMerged),
+        new Kind<Larvae.CohortSplit>("cohort split", static () => FactJson.Default.CohortSplit),
+        new Kind<Larvae.SettlementSeen>("settlement seen", static () => FactJson.Default.SettlementSeen),
+        new Kind<Larvae.JuvenilesReturned>(
+            "juveniles returned",
+            static () => FactJson.Default.JuvenilesReturned
+        ),
+        new Kind<Larvae.JuvenilesCounted>(
+            "juveniles counted",
+            static () => FactJson.Default.JuvenilesCounted
+        ),
+        new Kind<Larvae.JuvenilesGivenAway>(
+            "juveniles given away",
+            static () => FactJson.Default.JuvenilesGivenAway
+        ),
+        new Kind<Readings.ReadingTaken>("reading taken", static () => FactJson.Default.ReadingTaken),
+        new Kind<Readings.InstrumentDescribed>(
+            "instrument described",
+            static () => FactJson.Default.InstrumentDescribed
+        ),
         new Kind<Readings.InstrumentCalibrated>(
             "instrument calibrated",
-            FactJson.Default.InstrumentCalibrated
+            static () => FactJson.Default.InstrumentCalibrated
         ),
-        new Kind<Vessels.VesselSetUp>("vessel set up", FactJson.Default.VesselSetUp),
-        new Kind<Vessels.VesselFilled>("vessel filled", FactJson.Default.VesselFilled),
-        new Kind<Vessels.VesselEmptied>("vessel emptied", FactJson.Default.VesselEmptied),
-        new Kind<Vessels.VesselDisinfected>("vessel disinfected", FactJson.Default.VesselDisinfected),
-        new Kind<Vessels.WaterMoved>("water moved", FactJson.Default.WaterMoved),
-        new Kind<Vessels.VesselSiphoned>("vessel siphoned", FactJson.Default.VesselSiphoned),
-        new Kind<Vessels.VesselFed>("vessel fed", FactJson.Default.VesselFed),
-        new Kind<Vessels.LightChanged>("light changed", FactJson.Default.LightChanged),
-        new Kind<Vessels.AirChanged>("air changed", FactJson.Default.AirChanged),
-        new Kind<Vessels.HeaterChanged>("heater changed", FactJson.Default.HeaterChanged),
-        new Kind<Vessels.FilterChanged>("filter changed", FactJson.Default.FilterChanged),
-        new Kind<Keeping.RunStarted>("run started", FactJson.Default.RunStarted),
-        new Kind<Keeping.RunEnded>("run ended", FactJson.Default.RunEnded),
-        new Kind<Keeping.PowerFailed>("power failed", FactJson.Default.PowerFailed),
-        new Kind<Keeping.PowerRestored>("power restored", FactJson.Default.PowerRestored),
-        new Kind<Keeping.KeeperLeft>("keeper left", FactJson.Default.KeeperLeft),
-        new Kind<Keeping.KeeperReturned>("keeper returned", FactJson.Default.KeeperReturned),
-        new Kind<Keeping.ActionDone>("action done", FactJson.Default.ActionDone),
-        new Kind<Keeping.ActionSkipped>("action skipped", FactJson.Default.ActionSkipped),
-        new Kind<Keeping.NoteWritten>("note written", FactJson.Default.NoteWritten),
-        new Kind<Keeping.PhotoAdded>("photo added", FactJson.Default.PhotoAdded),
-        new Kind<Keeping.ForecastIssued>("forecast issued", FactJson.Default.ForecastIssued),
-        new Kind<Keeping.ProfileValueChosen>("profile value chosen", FactJson.Default.ProfileValueChosen),
-        new Kind<Keeping.EntryTakenBack>("entry taken back", FactJson.Default.EntryTakenBack),
+        new Kind<Vessels.VesselSetUp>("vessel set up", static () => FactJson.Default.VesselSetUp),
+        new Kind<Vessels.VesselFilled>("vessel filled", static () => FactJson.Default.VesselFilled),
+        new Kind<Vessels.VesselEmptied>("vessel emptied", static () => FactJson.Default.VesselEmptied),
+        new Kind<Vessels.VesselDisinfected>(
+            "vessel disinfected",
+            static () => FactJson.Default.VesselDisinfected
+        ),
+        new Kind<Vessels.WaterMoved>("water moved", static () => FactJson.Default.WaterMoved),
+        new Kind<Vessels.VesselSiphoned>("vessel siphoned", static () => FactJson.Default.VesselSiphoned),
+        new Kind<Vessels.VesselFed>("vessel fed", static () => FactJson.Default.VesselFed),
+        new Kind<Vessels.LightChanged>("light changed", static () => FactJson.Default.LightChanged),
+        new Kind<Vessels.AirChanged>("air changed", static () => FactJson.Default.AirChanged),
+        new Kind<Vessels.HeaterChanged>("heater changed", static () => FactJson.Default.HeaterChanged),
+        new Kind<Vessels.FilterChanged>("filter changed", static () => FactJson.Default.FilterChanged),
+        new Kind<Keeping.RunStarted>("run started", static () => FactJson.Default.RunStarted),
+        new Kind<Keeping.RunEnded>("run ended", static () => FactJson.Default.RunEnded),
+        new Kind<Keeping.PowerFailed>("power failed", static () => FactJson.Default.PowerFailed),
+        new Kind<Keeping.PowerRestored>("power restored", static () => FactJson.Default.PowerRestored),
+        new Kind<Keeping.KeeperLeft>("keeper left", static () => FactJson.Default.KeeperLeft),
+        new Kind<Keeping.KeeperReturned>("keeper returned", static () => FactJson.Default.KeeperReturned),
+        new Kind<Keeping.ActionDone>("action done", static () => FactJson.Default.ActionDone),
+        new Kind<Keeping.ActionSkipped>("action skipped", static () => FactJson.Default.ActionSkipped),
+        new Kind<Keeping.NoteWritten>("note written", static () => FactJson.Default.NoteWritten),
+        new Kind<Keeping.PhotoAdded>("photo added", static () => FactJson.Default.PhotoAdded),
+        new Kind<Keeping.ForecastIssued>("forecast issued", static () => FactJson.Default.ForecastIssued),
+        new Kind<Keeping.ProfileValueChosen>(
+            "profile value chosen",
+            static () => FactJson.Default.ProfileValueChosen
+        ),
+        new Kind<Keeping.EntryTakenBack>("entry taken back", static () => FactJson.Default.EntryTakenBack),
     ];
 
     private static readonly FrozenDictionary<string, Kind> ByName = List.ToFrozenDictionary(
