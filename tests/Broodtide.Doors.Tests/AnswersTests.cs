@@ -185,6 +185,49 @@ public sealed class AnswersTests
         ];
 
     [Fact]
+    public async Task What_is_foretold_is_written_once_a_day_by_the_software()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var hatch = (await kitchen.DoAsync("hatch", "Brood 3", "--json")).Json;
+        var written = (await kitchen.DoAsync("foretell", "--json")).Json.GetProperty("written");
+        Assert.Equal(
+            "forecast issued",
+            Assert.Single(written.EnumerateArray()).GetProperty("kind").GetString()
+        );
+        Assert.Empty(
+            (await kitchen.DoAsync("foretell", "--json")).Json.GetProperty("written").EnumerateArray()
+        );
+        kitchen.Clock.AdvanceDays(1);
+        Assert.Single(
+            (await kitchen.DoAsync("foretell", "--json")).Json.GetProperty("written").EnumerateArray()
+        );
+        var journal = (await kitchen.DoAsync("journal", "--json"))
+            .Json.GetProperty("entries")
+            .EnumerateArray();
+        Assert.Equal(2, journal.Count(e => e.GetProperty("author").GetString() == "broodtide"));
+        // Writing a forecast down does not move it.
+        var again = (
+            await kitchen.DoAsync("hatch", "Brood 3", "--at", "2026-03-10T19:00:00Z", "--json")
+        ).Json;
+        Assert.Equal(hatch.GetProperty("median").GetString(), again.GetProperty("median").GetString());
+    }
+
+    [Fact]
+    public async Task A_vessel_may_be_said_by_its_name_and_a_doubtful_reading_comes_first()
+    {
+        using var kitchen = new Kitchen();
+        await kitchen.DoAsync("write", "vessel", "Jar A", "larval-vessel", "--capacity", "10L");
+        await kitchen.DoAsync("write", "filled", "Jar A", "8L", "--salinity", "33", "--temperature", "24C");
+        var plan = (await kitchen.DoAsync("water", "correct", "Jar A", "30", "--json")).Json;
+        Assert.Equal(33, plan.GetProperty("vessel").GetProperty("salinityPpt").GetDouble(), 1e-9);
+        kitchen.Clock.AdvanceMinutes(1);
+        await kitchen.DoAsync("write", "salinity", "Jar A", "20");
+        var refused = await kitchen.RunAsync("water", "correct", "Jar A", "30");
+        Assert.Equal(1, refused.Code);
+        Assert.Contains("Read again before anything is poured", refused.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task The_present_may_be_another_instant()
     {
         using var kitchen = await Kitchen.WithDemoAsync();

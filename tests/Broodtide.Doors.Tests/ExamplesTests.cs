@@ -85,7 +85,7 @@ public sealed partial class ExamplesTests
             Assert.Contains("Usage:", outcome.Out, StringComparison.Ordinal);
             foreach (var example in (command as VerbCommand)?.Examples ?? [])
             {
-                Assert.Contains($"broodtide {example}", outcome.Out, StringComparison.Ordinal);
+                Assert.Contains($"  broodtide {example}\n", outcome.Out, StringComparison.Ordinal);
             }
         }
     }

@@ -89,6 +89,42 @@ public sealed class FilesTests
     }
 
     [Fact]
+    public async Task What_needs_a_newer_version_is_kept_counted_and_said()
+    {
+        using var kitchen = new Kitchen();
+        var file = Path.Combine(AppContext.BaseDirectory, "journal-v1.jsonl");
+        await kitchen.DoAsync("import", file);
+        var journal = await kitchen.DoAsync("journal", "--zone", "UTC");
+        Assert.Contains("2 need a newer version of Broodtide", journal.Out, StringComparison.Ordinal);
+        var copy = kitchen.At("copy.jsonl");
+        await kitchen.DoAsync("export", copy);
+        Assert.Equal(
+            await File.ReadAllTextAsync(file, Cancellation),
+            await File.ReadAllTextAsync(copy, Cancellation)
+        );
+    }
+
+    [Theory]
+    [InlineData(0.5)]
+    [InlineData(0.01)]
+    public async Task A_journal_that_is_cut_short_is_said_and_not_touched(double share)
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var bytes = await File.ReadAllBytesAsync(kitchen.Journal, Cancellation);
+        var cut = bytes[..(int)(share * bytes.Length)];
+        await File.WriteAllBytesAsync(kitchen.Journal, cut, Cancellation);
+        foreach (var line in new[] { "due", "write note x" })
+        {
+            var outcome = await kitchen.TypeAsync(line);
+            Assert.Equal(2, outcome.Code);
+            Assert.Contains("FOLDER/journal.broodtide", outcome.Error, StringComparison.Ordinal);
+            Assert.Single(outcome.Error.Split('\n', StringSplitOptions.RemoveEmptyEntries));
+        }
+
+        Assert.Equal(cut, await File.ReadAllBytesAsync(kitchen.Journal, Cancellation));
+    }
+
+    [Fact]
     public async Task A_file_that_is_not_there_is_said_in_one_line()
     {
         using var kitchen = new Kitchen();

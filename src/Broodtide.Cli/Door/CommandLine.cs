@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using System.Data.Common;
 using Broodtide.Cli.Ahead;
@@ -40,7 +41,7 @@ internal static class CommandLine
         {
             if (asksForHelp)
             {
-                return await parse.InvokeAsync(
+                var code = await parse.InvokeAsync(
                     new InvocationConfiguration
                     {
                         Output = surroundings.Out,
@@ -49,6 +50,12 @@ internal static class CommandLine
                     },
                     cancellation
                 );
+                if (parse.Action is HelpAction)
+                {
+                    PrintExamples(surroundings.Out, command);
+                }
+
+                return code;
             }
 
             if (parse.Errors.Count > 0 || command is not VerbCommand verb)
@@ -100,8 +107,7 @@ internal static class CommandLine
         var root = new RootCommand(
             "Broodtide carries one brood of an amphidromous shrimp from a berried female to juveniles in fresh water:\n"
                 + "it keeps the journal, tells what is due, and does the water arithmetic.\n\n"
-                + "Exit codes: 0 done, 1 a rule says no or something is asked back, 2 not understood.\n\n"
-                + "Examples:\n  broodtide demo demo.broodtide\n  broodtide due --journal demo.broodtide"
+                + "Exit codes: 0 done, 1 a rule says no or something is asked back, 2 not understood."
         );
         global.AddTo(root);
         root.Subcommands.Add(WriteVerb.Make());
@@ -113,6 +119,7 @@ internal static class CommandLine
         root.Subcommands.Add(DueVerb.Make());
         root.Subcommands.Add(HatchVerb.Make());
         root.Subcommands.Add(PlanVerb.Make());
+        root.Subcommands.Add(ForetellVerb.Make());
         root.Subcommands.Add(LedgerVerb.Make());
         root.Subcommands.Add(RunsVerb.Make());
         root.Subcommands.Add(RunVerb.Make());
@@ -125,6 +132,25 @@ internal static class CommandLine
         root.Subcommands.Add(VerifyVerb.Make());
         root.Subcommands.Add(DemoVerb.Make());
         return root;
+    }
+
+    private static void PrintExamples(TextWriter output, Command command)
+    {
+        IReadOnlyList<string> examples = command switch
+        {
+            VerbCommand verb => verb.Examples,
+            RootCommand => ["demo demo.broodtide", "due --journal demo.broodtide"],
+            _ => [],
+        };
+        if (examples.Count > 0)
+        {
+            output.WriteLine("Examples:");
+        }
+
+        foreach (var example in examples)
+        {
+            output.WriteLine($"  broodtide {example}");
+        }
     }
 
     // The words and places of a command, as they are typed.

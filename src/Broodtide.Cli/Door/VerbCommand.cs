@@ -12,7 +12,7 @@ internal sealed class VerbCommand : Command
         IReadOnlyList<Slot> slots,
         Func<Sitting, Task<int>> act
     )
-        : base(name, WithExamples(help, examples))
+        : base(name, help)
     {
         Examples = examples;
         Act = act;
@@ -29,9 +29,4 @@ internal sealed class VerbCommand : Command
     public IReadOnlyList<string> Examples { get; }
 
     public Func<Sitting, Task<int>> Act { get; }
-
-    private static string WithExamples(string help, IReadOnlyList<string> examples) =>
-        examples.Count == 0
-            ? help
-            : $"{help}\n\nExamples:\n{string.Join('\n', examples.Select(line => $"  broodtide {line}"))}";
 }

@@ -3,7 +3,6 @@ using Broodtide.Cli.Door;
 using Broodtide.Cli.Words;
 using Broodtide.Domain.Journal;
 using Broodtide.Units;
-using Broodtide.Workbench;
 using Broodtide.Workbench.Mixing;
 
 namespace Broodtide.Cli.Water;
@@ -34,10 +33,7 @@ internal static class CorrectWaterVerb
 {
     public static Command Make()
     {
-        var vessel = Slot.Word(
-            "WATER",
-            $"A vessel by its name, as its ledger knows it; or {WaterText.Form}."
-        );
+        var vessel = Slot.Word("WATER", KnownWater.Form);
         var target = Slot.Word("SALINITY", "How salt it shall be, on any scale.");
         var capacity = Slot.Option(
             "--capacity",
@@ -71,7 +67,8 @@ internal static class CorrectWaterVerb
                 var saying = await sitting.SayingAsync();
                 var said = new Said(sitting, outlook.House);
                 var mix = product.Read(said);
-                var (water, full, remarks) = Vessel(said, outlook, vessel, mix);
+                var known = KnownWater.Of(said, outlook, vessel, mix);
+                var (water, full, remarks) = (known.Body, known.Capacity, known.Remarks);
                 var wanted = said.Scaled(target);
                 var holds = said.Volume(capacity).AsVolume() ?? full;
                 var salty = WaterText.Of(said, brine, mix);
@@ -81,7 +78,7 @@ internal static class CorrectWaterVerb
                     return sitting.NotUnderstood(Complaints.Of(said, said.Salinity(target)), saying);
                 }
 
-                if (remarks.FirstOrDefault(remark => remark.Code == "second-reading-first") is { } doubtful)
+                if (known.Doubtful is { } doubtful)
                 {
                     // A correction from a reading that does not fit would be made from the wrong number.
                     return sitting.Refuse([doubtful], saying);
@@ -113,43 +110,6 @@ internal static class CorrectWaterVerb
                     _ => throw new InvalidOperationException("A plan is found or refused."),
                 };
             }
-        );
-    }
-
-    private static (WaterBody? Water, Volume? Full, IReadOnlyList<Remark> Remarks) Vessel(
-        Said said,
-        Outlook outlook,
-        Slot slot,
-        SaltProduct product
-    )
-    {
-        var text = said.TheText(slot);
-        if (text.Contains(';', StringComparison.Ordinal))
-        {
-            return (WaterText.Of(said, text, slot.Name, product), null, []);
-        }
-
-        if (said.Vessel(slot) is not { } id)
-        {
-            return (null, null, []);
-        }
-
-        if (outlook.LedgerOf(id) is not { } ledger)
-        {
-            said.Add(new Remark("vessel-holds-no-water", new Argument("vessel", id)));
-            return (null, null, []);
-        }
-
-        return (
-            new WaterBody(
-                Volume.FromLitres(Math.Max(0, ledger.Litres.Middle)),
-                Salinity.FromPractical(Math.Max(0, ledger.SalinityPpt.Middle)),
-                ledger.Temperature
-            ),
-            outlook.House.Vessel(id).Capacity is { } capacity && capacity.Litres >= ledger.Litres.Middle
-                ? capacity
-                : null,
-            ledger.Remarks
         );
     }
 

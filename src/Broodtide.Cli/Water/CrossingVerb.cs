@@ -5,6 +5,7 @@ using Broodtide.Domain.Journal;
 using Broodtide.Units;
 using Broodtide.Workbench.Crossing;
 using Broodtide.Workbench.Mixing;
+using Broodtide.Workbench.Planning;
 
 namespace Broodtide.Cli.Water;
 
@@ -42,18 +43,18 @@ internal static class CrossingVerb
             "crossing",
             "The way of larvae into salt water, and of juveniles back to fresh."
         );
-        crossing.Subcommands.Add(Plan());
+        crossing.Subcommands.Add(PlanOne());
         return crossing;
     }
 
-    private static VerbCommand Plan()
+    private static VerbCommand PlanOne()
     {
         var capacity = Slot.Option("--cup-capacity", "What the cup holds when full.", "VOLUME");
         var cup = Slot.Option("--cup", $"The water with the animals: {WaterText.Form}.", "WATER");
-        var source = Slot.Option("--source", $"The water to pour: {WaterText.Form}.", "WATER");
+        var source = Slot.Option("--source", $"The water to pour. {KnownWater.Form}", "WATER");
         var receiving = Slot.Option(
             "--receiving",
-            $"The receiving vessel before: {WaterText.Form}.",
+            $"The receiving vessel before. {KnownWater.Form}",
             "WATER"
         );
         var receivingCapacity = Slot.Option("--receiving-capacity", "What it holds when full.", "VOLUME");
@@ -66,7 +67,7 @@ internal static class CrossingVerb
         var cupTarget = Slot.Option("--cup-target", "Salinity of the cup when it is poured out.", "SALINITY");
         var limit = Slot.Option(
             "--brackish-limit",
-            "Most minutes in brackish water; 15 if left out.",
+            "Most minutes in brackish water; the species' own if left out.",
             "NUMBER"
         );
         var down = Slot.Flag("--down", "Juveniles to fresh water: the receiving vessel is minded as fresh.");
@@ -79,6 +80,7 @@ internal static class CrossingVerb
             "The pours of a crossing: when, how much, salinity after each, minutes brackish, and what it does to the vessel.",
             [
                 "crossing plan --cup-capacity 400mL --cup \"100 mL; 0; 24 C\" --source \"1 L; 30; 24 C\" --receiving \"7 L; 30; 24 C\" --receiving-capacity 8L",
+                "crossing plan --cup-capacity 500mL --cup \"120 mL; 0; 24 C\" --source \"Sea can\" --receiving \"7 L; 30; 24 C\"",
                 "crossing plan --down --cup-capacity 2L --cup \"200 mL; 30; 24 C\" --source \"5 L; 0; 24 C\" --receiving \"20 L; 0; 24 C\" --minutes 60 --brackish-limit 90 --json",
             ],
             [
@@ -96,7 +98,9 @@ internal static class CrossingVerb
             ],
             async sitting =>
             {
-                var said = new Said(sitting, (await sitting.LookAsync()).House);
+                var outlook = await sitting.LookAsync();
+                var saying = await sitting.SayingAsync();
+                var said = new Said(sitting, outlook.House);
                 foreach (var needed in new[] { capacity, cup, source, receiving })
                 {
                     if (said.Text(needed) is null)
@@ -107,10 +111,14 @@ internal static class CrossingVerb
 
                 var holds = said.Volume(capacity).AsVolume();
                 var animals = WaterText.The(said, cup, SaltProduct.Unmeasured);
-                var pour = WaterText.The(said, source, SaltProduct.Unmeasured);
-                var vessel = WaterText.The(said, receiving, SaltProduct.Unmeasured);
-                var band = said.Flag(down) ? SalinityBand.Fresh : SalinityBand.Larvae;
-                var usual = BrackishRule.Practice;
+                var pour = KnownWater.Of(said, outlook, source, SaltProduct.Unmeasured);
+                var vessel = KnownWater.Of(said, outlook, receiving, SaltProduct.Unmeasured);
+                var profile = outlook.Profiles.Of(null as string);
+                var band =
+                    said.Flag(down) ? SalinityBand.Fresh
+                    : vessel.Vessel is { } id && outlook.Profiles.BandOf(outlook.House.Vessel(id)) is { } own
+                        ? own
+                    : SalinityBand.Larvae;
                 var typedTarget = said.Salinity(cupTarget);
                 var aim = typedTarget is null
                     ? (Salinity?)null
@@ -121,7 +129,7 @@ internal static class CrossingVerb
                         animals.Temperature,
                         SaltProduct.Unmeasured
                     );
-                var most = said.Number(limit) ?? usual.LimitMinutes;
+                var most = said.Number(limit) ?? profile.BrackishLimit.TotalMinutes;
                 var wanted = said.Number(minutes) ?? 4;
                 if (most < 0)
                 {
@@ -133,22 +141,36 @@ internal static class CrossingVerb
                     said.Add(Impossible(said, minutes));
                 }
 
-                if (said.Wrong.Count > 0 || holds is not { } full)
+                if (
+                    said.Wrong.Count > 0
+                    || holds is not { } full
+                    || pour.Body is not { } sourceWater
+                    || vessel.Body is not { } receivingWater
+                )
                 {
-                    return sitting.NotUnderstood(Complaints.Of(said, said.Volume(capacity)));
+                    return sitting.NotUnderstood(Complaints.Of(said, said.Volume(capacity)), saying);
+                }
+
+                if ((pour.Doubtful ?? vessel.Doubtful) is { } doubtful)
+                {
+                    return sitting.Refuse([doubtful], saying);
                 }
 
                 var order = new CrossingOrder
                 {
                     CupCapacity = full,
                     Cup = animals,
-                    Source = pour,
-                    Receiving = vessel,
-                    ReceivingCapacity = said.Volume(receivingCapacity).AsVolume(),
+                    Source = sourceWater,
+                    Receiving = receivingWater,
+                    ReceivingCapacity = said.Volume(receivingCapacity).AsVolume() ?? vessel.Capacity,
                     WantedMinutes = wanted,
                     WantedSteps = said.Count(steps),
                     CupTarget = aim,
-                    Brackish = BrackishRule.From(usual.Lower, usual.Upper, most),
+                    Brackish = BrackishRule.From(
+                        profile.BrackishSalinity.Low,
+                        profile.BrackishSalinity.High,
+                        most
+                    ),
                     ReceivingBand = band,
                     AllowJump = said.Flag(jump),
                 };
@@ -242,6 +264,8 @@ internal static class CrossingVerb
         {
             page.Line(Words(note));
         }
+
+        page.Line(Saying.Of(CautionCode.WetHandsChargingPhone)).Line(Saying.Of(CautionCode.NoRelease));
     }
 
     private static void Table(Page page, string title, IReadOnlyList<BenchDeed> deeds) =>

@@ -26,9 +26,9 @@ internal static class MakeVerb
     public static Command Make()
     {
         var volume = Slot.Word("VOLUME", "Finished water wanted, such as 10L.");
-        var target = Slot.Word(
+        var target = Slot.MaybeWord(
             "SALINITY",
-            "How salt, on any scale, such as 30, \"35 g/kg\", \"1.0235 sg 25/25\"."
+            "How salt, on any scale, such as 30, \"35 g/kg\", \"1.0235 sg 25/25\"; the target for larvae if left out."
         );
         var temperature = Slot.Option(
             "--temperature",
@@ -44,14 +44,23 @@ internal static class MakeVerb
         return new VerbCommand(
             "make",
             "How much salt mix and water give so much sea water, and how sure that is.",
-            ["water make 10L 30", "water make 2gal \"1.0235 sg 25/25\" --temperature 77F --json"],
+            [
+                "water make 10L",
+                "water make 10L 30",
+                "water make 2gal \"1.0235 sg 25/25\" --temperature 77F --json",
+            ],
             [volume, target, temperature, start, .. product.All],
             async sitting =>
             {
-                var said = new Said(sitting, (await sitting.LookAsync()).House);
+                var outlook = await sitting.LookAsync();
+                var said = new Said(sitting, outlook.House);
                 var mix = product.Read(said);
                 var litres = said.TheAmount(volume, Dimension.Volume);
-                var wanted = said.Scaled(target);
+                var wanted = said.Text(target) is null
+                    ? ScaledSalinity.Practical(
+                        outlook.Profiles.Of(null as string).LarvalSalinityTarget.Practical
+                    )
+                    : said.Scaled(target);
                 var warm = said.Degrees(temperature) ?? Temperature.FromCelsius(WaterText.UsualCelsius);
                 var from = WaterText.Salinity(said, said.Salinity(start), "start", warm, mix);
                 if (

@@ -1,0 +1,59 @@
+using Broodtide.Domain.Keeping;
+using NodaTime;
+using NodaTime.Text;
+
+namespace Broodtide.Workbench.Recording;
+
+/// <summary>
+/// What the software foretells, to be written down once a day per run and quantity, so that it can be scored against
+/// what happened later.
+/// </summary>
+public static class Foretelling
+{
+    /// <summary>The quantity of the first larvae of a brood: days since the epoch of Unix, 5, 50 and 95 %.</summary>
+    public const string FirstHatch = "first-hatch";
+
+    /// <summary>
+    /// The forecasts of today that are not in the journal yet: one for each run under way whose eggs are still
+    /// carried or lie somewhere.
+    /// </summary>
+    /// <param name="outlook">What is known and computed.</param>
+    /// <param name="engine">Name and version of the software.</param>
+    public static IReadOnlyList<ForecastIssued> Unwritten(Outlook outlook, string engine)
+    {
+        var day = LocalDatePattern.Iso.Format(outlook.Now.InZone(outlook.Zone).Date);
+        var unwritten = new List<ForecastIssued>();
+        foreach (var run in outlook.House.Runs)
+        {
+            if (
+                run.Ended is null
+                && run.Brood is { } id
+                && outlook.House.Brood(id).FirstLarvae is null
+                && !run.Forecasts.Any(issued =>
+                    string.Equals(issued.Quantity, FirstHatch, StringComparison.Ordinal)
+                    && string.Equals(issued.Day, day, StringComparison.Ordinal)
+                )
+                && outlook.ForecastOf(id) is { } forecast
+            )
+            {
+                unwritten.Add(
+                    new ForecastIssued(
+                        run.Id,
+                        FirstHatch,
+                        day,
+                        engine,
+                        outlook.Now,
+                        "d",
+                        Days(forecast.Window90.From),
+                        Days(forecast.Median),
+                        Days(forecast.Window90.To)
+                    )
+                );
+            }
+        }
+
+        return unwritten;
+    }
+
+    private static double Days(Instant instant) => (instant - NodaConstants.UnixEpoch).TotalDays;
+}
