@@ -121,6 +121,7 @@ internal static class CommandLine
         root.Subcommands.Add(PlanVerb.Make());
         root.Subcommands.Add(ForetellVerb.Make());
         root.Subcommands.Add(LedgerVerb.Make());
+        root.Subcommands.Add(AnswersVerb.Make());
         root.Subcommands.Add(RunsVerb.Make());
         root.Subcommands.Add(RunVerb.Make());
         root.Subcommands.Add(WaterVerb.Make());
