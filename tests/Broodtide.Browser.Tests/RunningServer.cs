@@ -54,6 +54,9 @@ internal sealed class RunningServer : IAsyncDisposable
         throw new InvalidOperationException($"The server ended with {process.ExitCode}.");
     }
 
+    /// <summary>Where it keeps its journal.</summary>
+    public string DataFolder => _data.FullName;
+
     /// <summary>As by a power cut.</summary>
     public async Task Stop()
     {

@@ -1,0 +1,109 @@
+using System.Diagnostics;
+using System.Text.Json;
+using Microsoft.Playwright;
+using NodaTime.Text;
+
+namespace Broodtide.Browser.Tests;
+
+/// <summary>The same journal gives the same answers on the command line and in the browser.</summary>
+[Collection(OneBrowser.Name)]
+public sealed class GoldenRunTests(Browsing browsing)
+{
+    private const double Agreement = 1e-9;
+
+    [Fact]
+    public async Task The_phone_without_its_server_and_the_command_line_give_the_same_answers()
+    {
+        await using var phone = await browsing.NewPhone();
+        await using var server = await RunningServer.Start("--demo");
+        var opened = await Opened.At(phone, server.Address);
+        await opened.GoTo("/answers?at=2031-01-01T00:00:00Z&zone=Europe/Berlin");
+        await Assertions
+            .Expect(opened.Page.Locator("#answers"))
+            .ToContainTextAsync("Jar A", new() { Timeout = 60_000 });
+        await server.Stop();
+
+        // Asked for a time after the demo's last entry, in a zone that both know, with the server gone.
+        var at = InstantPattern.ExtendedIso.Format(
+            NodaTime.SystemClock.Instance.GetCurrentInstant().Plus(NodaTime.Duration.FromHours(1))
+        );
+        await opened.GoTo($"/answers?at={at}&zone=Europe/Berlin");
+        await Assertions
+            .Expect(opened.Page.Locator("#answers"))
+            .ToContainTextAsync(at[..16], new() { Timeout = 60_000 });
+        var onPhone = await opened.Page.Locator("#answers").TextContentAsync();
+        var onLine = await CommandLine(
+            "answers",
+            "--journal",
+            Path.Combine(server.DataFolder, "demo", "invented.db"),
+            "--at",
+            at,
+            "--zone",
+            "Europe/Berlin"
+        );
+
+        using var phoneAnswers = JsonDocument.Parse(onPhone!);
+        using var lineAnswers = JsonDocument.Parse(onLine);
+        Assert.True(lineAnswers.RootElement.GetProperty("entries").GetInt32() > 100);
+        Assert.NotEmpty(lineAnswers.RootElement.GetProperty("broods").EnumerateArray());
+        Same(lineAnswers.RootElement, phoneAnswers.RootElement, "$");
+    }
+
+    private static void Same(JsonElement expected, JsonElement found, string path)
+    {
+        Assert.True(expected.ValueKind == found.ValueKind, $"{path}: {expected} and {found}");
+        switch (expected.ValueKind)
+        {
+            case JsonValueKind.Object:
+                var members = expected.EnumerateObject().ToList();
+                Assert.Equal(members.Select(m => m.Name), found.EnumerateObject().Select(m => m.Name));
+                foreach (var member in members)
+                {
+                    Same(member.Value, found.GetProperty(member.Name), $"{path}.{member.Name}");
+                }
+
+                break;
+            case JsonValueKind.Array:
+                Assert.True(expected.GetArrayLength() == found.GetArrayLength(), $"{path}: other lengths");
+                for (var i = 0; i < expected.GetArrayLength(); i++)
+                {
+                    Same(expected[i], found[i], $"{path}[{i}]");
+                }
+
+                break;
+            case JsonValueKind.Number:
+                var (x, y) = (expected.GetDouble(), found.GetDouble());
+                Assert.True(Math.Abs(x - y) <= Agreement * Math.Max(1, Math.Abs(x)), $"{path}: {x} and {y}");
+                break;
+            case JsonValueKind.String
+                when InstantPattern.ExtendedIso.Parse(expected.GetString()!) is { Success: true } at:
+                // Days turned into nanoseconds: the ninth decimal of a day.
+                var other = InstantPattern.ExtendedIso.Parse(found.GetString()!).Value;
+                var apart = Math.Abs((at.Value - other).TotalDays);
+                Assert.True(apart <= Agreement, $"{path}: {expected} and {found}");
+                break;
+            default:
+                Assert.True(expected.ToString() == found.ToString(), $"{path}: {expected} and {found}");
+                break;
+        }
+    }
+
+    private static async Task<string> CommandLine(params string[] words)
+    {
+        using var process =
+            Process.Start(
+                new ProcessStartInfo(
+                    "dotnet",
+                    [Path.Combine(AppContext.BaseDirectory, "broodtide.dll"), .. words]
+                )
+                {
+                    UseShellExecute = false,
+                    RedirectStandardOutput = true,
+                }
+            ) ?? throw new InvalidOperationException("The command line did not start.");
+        var text = await process.StandardOutput.ReadToEndAsync();
+        await process.WaitForExitAsync();
+        Assert.True(process.ExitCode == 0, text);
+        return text;
+    }
+}
