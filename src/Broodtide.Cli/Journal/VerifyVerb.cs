@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Broodtide.Cli.Door;
 using Broodtide.Cli.Words;
+using Broodtide.Units;
 
 namespace Broodtide.Cli.Journal;
 
@@ -18,6 +19,13 @@ internal static class VerifyVerb
             [],
             async sitting =>
             {
+                if (!File.Exists(sitting.JournalPath))
+                {
+                    return sitting.NotUnderstood([
+                        new Remark("file-not-there", new Argument("file", sitting.JournalPath)),
+                    ]);
+                }
+
                 var journal = await sitting.OpenAsync();
                 var faults = await journal.VerifyAsync(sitting.Cancellation);
                 var saying = new Saying(sitting.Zone, null);

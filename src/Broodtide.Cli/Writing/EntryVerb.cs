@@ -19,6 +19,7 @@ internal sealed record EntryVerb(
             .. AdultVerbs.All(),
             .. BroodVerbs.All(),
             .. LarvaVerbs.All(),
+            .. JuvenileVerbs.All(),
             .. VesselVerbs.All(),
             .. WaterVerbs.All(),
             .. GearVerbs.All(),

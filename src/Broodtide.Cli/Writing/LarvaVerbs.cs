@@ -8,24 +8,10 @@ namespace Broodtide.Cli.Writing;
 /// <summary>Entries about larvae and juveniles.</summary>
 internal static class LarvaVerbs
 {
-    private const string Methods = "glance, beam, full, aliquot or photo.";
+    internal const string Methods = "glance, beam, full, aliquot or photo.";
 
     public static IEnumerable<EntryVerb> All() =>
-        [
-            Hatching(),
-            Collection(),
-            Crossing(),
-            Count(),
-            Dead(),
-            Stages(),
-            Moved(),
-            Merged(),
-            Split(),
-            Settled(),
-            Home(),
-            Juveniles(),
-            GivenAway(),
-        ];
+        [Hatching(), Collection(), Crossing(), Count(), Dead(), Stages(), Moved(), Merged(), Split()];
 
     private static EntryVerb Hatching()
     {
@@ -262,85 +248,6 @@ internal static class LarvaVerbs
                         told.Said.TheVessel(from),
                         told.Said.TheVessel(to),
                         told.Said.Count(number)
-                    ),
-                ]
-        );
-    }
-
-    private static EntryVerb Settled()
-    {
-        var vessel = Slot.Word("VESSEL", "Where.");
-        var number = Slot.Option("--number", "How many were seen; few seen is not few settled.", "COUNT");
-        return new(
-            "settled",
-            "Bottom-living post-larvae were seen.",
-            ["write settled \"Jar A\" --number 3"],
-            [vessel, number],
-            told => [new SettlementSeen(told.Said.TheVessel(vessel), told.Said.Count(number))]
-        );
-    }
-
-    private static EntryVerb Home()
-    {
-        var from = Slot.Word("FROM", "The larval vessel.");
-        var to = Slot.Word("TO", "The nursery.");
-        var number = Slot.Option("--number", "How many.", "COUNT");
-        var minutes = Slot.Option("--took", "How long the way took, such as 40min.", "TIME");
-        return new(
-            "juveniles-returned",
-            "Juveniles went back to fresh water.",
-            ["write juveniles-returned \"Jar A\" \"River tank\" --number 4 --took 40min"],
-            [from, to, number, minutes],
-            told =>
-                [
-                    new JuvenilesReturned(
-                        told.Said.TheVessel(from),
-                        told.Said.TheVessel(to),
-                        told.Said.Count(number),
-                        null,
-                        told.Said.Amount(minutes, Dimension.Duration, "min")
-                    ),
-                ]
-        );
-    }
-
-    private static EntryVerb Juveniles()
-    {
-        var vessel = Slot.Word("VESSEL", "Where.");
-        var number = Slot.Word("NUMBER", "How many.");
-        var method = Slot.Option("--method", Methods + " Else full.", "WORD");
-        return new(
-            "juveniles",
-            "Juveniles in fresh water were counted.",
-            ["write juveniles \"River tank\" 4"],
-            [vessel, number, method],
-            told =>
-                [
-                    new JuvenilesCounted(
-                        told.Said.TheVessel(vessel),
-                        told.Said.TheCount(number),
-                        told.Said.Member<CountMethod>(method) ?? CountMethod.Full
-                    ),
-                ]
-        );
-    }
-
-    private static EntryVerb GivenAway()
-    {
-        var vessel = Slot.Word("VESSEL", "Where they had lived.");
-        var number = Slot.Word("NUMBER", "How many.");
-        var to = Slot.Option("--to", "Who has them now.", "NAME");
-        return new(
-            "given-away",
-            "Juveniles left the house for another keeper.",
-            ["write given-away \"River tank\" 2 --to \"the club\""],
-            [vessel, number, to],
-            told =>
-                [
-                    new JuvenilesGivenAway(
-                        told.Said.TheVessel(vessel),
-                        told.Said.TheCount(number),
-                        told.Said.Text(to)
                     ),
                 ]
         );

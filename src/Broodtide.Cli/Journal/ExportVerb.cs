@@ -1,0 +1,48 @@
+using System.CommandLine;
+using Broodtide.Cli.Door;
+using Broodtide.Storage;
+using Broodtide.Units;
+
+namespace Broodtide.Cli.Journal;
+
+/// <summary>What a file was written with.</summary>
+internal sealed record ExportAnswer(string File, int EntryCount);
+
+/// <summary>Writes the whole journal as one file.</summary>
+internal static class ExportVerb
+{
+    public static Command Make()
+    {
+        var file = Slot.Word(
+            "FILE",
+            "Place of the file. An older one there is replaced once the new one is whole."
+        );
+        return new VerbCommand(
+            "export",
+            "Write the whole journal as one file of JSON Lines: lossless, to keep elsewhere.",
+            ["export copy.jsonl"],
+            [file],
+            async sitting =>
+            {
+                var path = file.Text(sitting.Parse)!;
+                if (!File.Exists(sitting.JournalPath))
+                {
+                    return sitting.NotUnderstood([
+                        new Remark("file-not-there", new Argument("file", sitting.JournalPath)),
+                    ]);
+                }
+
+                var count = await JournalFile.ExportAsync(
+                    await sitting.OpenAsync(),
+                    path,
+                    sitting.Cancellation
+                );
+                return sitting.Answer(
+                    new ExportAnswer(path, count),
+                    CliJson.Default.ExportAnswer,
+                    page => page.Line($"{count} entries are in {path}.")
+                );
+            }
+        );
+    }
+}
