@@ -109,6 +109,37 @@ public sealed partial class ExamplesTests
         }
     }
 
+    [Fact]
+    public async Task The_page_of_commands_names_every_verb_and_shows_only_examples_that_are_run()
+    {
+        var page = await File.ReadAllTextAsync(
+            Path.Combine(AppContext.BaseDirectory, "commands.md"),
+            TestContext.Current.CancellationToken
+        );
+        var examples = All()
+            .SelectMany(found => (found.Command as VerbCommand)?.Examples ?? [])
+            .ToHashSet(StringComparer.Ordinal);
+        var shown = ReadmeCall().Matches(page).Select(call => call.Groups["call"].Value.TrimEnd()).ToList();
+        Assert.True(shown.Count > 70, $"{shown.Count} examples shown");
+        Assert.DoesNotContain(shown, call => !examples.Contains(call));
+        foreach (var (command, path) in All())
+        {
+            if (command is VerbCommand && !path.StartsWith("correct ", StringComparison.Ordinal))
+            {
+                Assert.True(
+                    page.Contains($"`{path}", StringComparison.Ordinal)
+                        || page.Contains($"### {path}\n", StringComparison.Ordinal),
+                    path
+                );
+                Assert.Contains(
+                    command.Description!.Replace("|", "\\|", StringComparison.Ordinal),
+                    page,
+                    StringComparison.Ordinal
+                );
+            }
+        }
+    }
+
     [GeneratedRegex(@"^\w+\.(?:jsonl|broodtide)$")]
     private static partial Regex FileName();
 
