@@ -128,7 +128,15 @@ public sealed class FilesTests
     public async Task A_file_that_is_not_there_is_said_in_one_line()
     {
         using var kitchen = new Kitchen();
-        foreach (var line in new[] { "import nowhere.jsonl", "sync nowhere.broodtide" })
+        foreach (
+            var line in new[]
+            {
+                "import nowhere.jsonl",
+                "sync nowhere.broodtide",
+                "export copy.jsonl",
+                "verify",
+            }
+        )
         {
             var outcome = await kitchen.TypeAsync(line);
             Assert.Equal(2, outcome.Code);
@@ -144,6 +152,25 @@ public sealed class FilesTests
         await kitchen.DoAsync("journal");
         await kitchen.DoAsync("due");
         Assert.Empty(Directory.GetFiles(kitchen.Folder));
+    }
+
+    [Fact]
+    public async Task An_export_replaces_an_older_export_and_nothing_else()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var list = kitchen.At("list.txt");
+        await File.WriteAllTextAsync(list, "salt, lids", Cancellation);
+        foreach (var file in new[] { kitchen.Journal, list })
+        {
+            var before = await File.ReadAllBytesAsync(file, Cancellation);
+            var outcome = await kitchen.RunAsync("export", file);
+            Assert.Equal(1, outcome.Code);
+            Assert.Contains("is no older export", outcome.Error, StringComparison.Ordinal);
+            Assert.Equal(before, await File.ReadAllBytesAsync(file, Cancellation));
+        }
+
+        await kitchen.DoAsync("export", kitchen.At("copy.jsonl"));
+        await kitchen.DoAsync("export", kitchen.At("copy.jsonl"));
     }
 
     [Fact]

@@ -74,6 +74,7 @@ public sealed class WritingTests
     [InlineData("write salinity \"Jar A\"", "VALUE")]
     [InlineData("write sallinity \"Jar A\" 33", "sallinity")]
     [InlineData("write vessel \"Jar B\" bucket", "is not on the list")]
+    [InlineData("write animal \"\"", "name: a name is needed")]
     [InlineData("write count \"Jar A\" 3.5", "is not a whole number")]
     [InlineData("write stages \"Jar A\" Z5:3", "is no stage with its number")]
     [InlineData("take-back ffffff", "There is no entry")]

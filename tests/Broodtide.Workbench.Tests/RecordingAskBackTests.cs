@@ -175,6 +175,21 @@ public sealed class RecordingAskBackTests
     }
 
     [Fact]
+    public void Samples_tell_of_a_whole_vessel_whose_size_is_known()
+    {
+        var house = HouseOf(
+            new VesselSetUp(Jar, "Jar A", VesselRole.LarvalVessel, TypedNumber.Of(10, "L")),
+            // Four in half a litre: 80 in ten litres.
+            new CountMade(Jar, CountMethod.Aliquot, [new Aliquot(4, TypedNumber.Of(500, "mL"))])
+        );
+        Assert.Empty(Ask(new CountMade(Jar, CountMethod.Full, [new Aliquot(700)]), house));
+        Assert.Equal(
+            "count-tenfold",
+            Assert.Single(Ask(new CountMade(Jar, CountMethod.Full, [new Aliquot(800)]), house)).Remark.Code
+        );
+    }
+
+    [Fact]
     public void A_number_with_two_readings_is_asked_back()
     {
         var question = Assert.Single(

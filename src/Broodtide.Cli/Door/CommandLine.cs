@@ -61,10 +61,13 @@ internal static class CommandLine
             if (parse.Errors.Count > 0 || command is not VerbCommand verb)
             {
                 return sitting.NotUnderstood([
-                    .. parse.Errors.Select(error => new Remark(
-                        "call-not-understood",
-                        new Argument("message", error.Message)
-                    )),
+                    .. parse
+                        .Errors.Select(error => error.Message)
+                        .Distinct(StringComparer.Ordinal)
+                        .Select(message => new Remark(
+                            "call-not-understood",
+                            new Argument("message", message)
+                        )),
                     new Remark("call-wanted", new Argument("wanted", Wanted(command))),
                 ]);
             }

@@ -31,6 +31,18 @@ internal sealed class Said(Sitting sitting, House house)
 
     public string TheText(Slot slot) => slot.Text(Parse) ?? "";
 
+    /// <summary>A name to call something by.</summary>
+    public string TheName(Slot slot)
+    {
+        var name = TheText(slot).Trim();
+        if (name.Length == 0)
+        {
+            Add(new Remark("name-empty", new Argument("field", slot.Name)));
+        }
+
+        return name;
+    }
+
     public IReadOnlyList<string> Texts(Slot slot) => slot.Texts(Parse);
 
     public VesselId? Vessel(Slot slot) => Named(slot, Naming.Vessel);

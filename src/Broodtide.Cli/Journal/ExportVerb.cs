@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Broodtide.Cli.Door;
+using Broodtide.Domain.Journal;
 using Broodtide.Storage;
 using Broodtide.Units;
 
@@ -32,6 +33,11 @@ internal static class ExportVerb
                     ]);
                 }
 
+                if (File.Exists(path) && !IsExport(path))
+                {
+                    return sitting.Refuse([new Remark("export-would-replace", new Argument("file", path))]);
+                }
+
                 var count = await JournalFile.ExportAsync(
                     await sitting.OpenAsync(),
                     path,
@@ -44,5 +50,14 @@ internal static class ExportVerb
                 );
             }
         );
+    }
+
+    // Only an older export is replaced: a slip of the name must not cost a journal, or anything else.
+    private static bool IsExport(string path)
+    {
+        using var reader = new StreamReader(path);
+        var start = new char[64];
+        var length = reader.ReadBlock(start);
+        return new string(start, 0, length).Contains($"\"{JournalLines.Format}\"", StringComparison.Ordinal);
     }
 }

@@ -79,14 +79,22 @@ internal static class JournalVerb
         var account = outlook.House.Account;
         var words = new FactWords(saying, outlook.House);
         var told = subject is { } about ? account.About(about) : account.Occurrences;
-        IEnumerable<EntryJson> lines = all
+        var chosen = all
             ? account
                 .Entries.Where(entry => subject is not { } s || entry.Fact.Subjects().Contains(s))
                 .Order(OrderOfTelling.Instance)
-                .Select(entry => Line(words, entry, account.StandingOf(entry), false, false))
-            : told.Select(o => Line(words, o.Told, Standing.Stands, o.IsCorrected, o.HasRivals));
-        var listed = lines.ToList();
-        listed = most is { } count && count < listed.Count ? listed[^Math.Max(0, count)..] : listed;
+                .Select(entry => (Entry: entry, Told: (Occurrence?)null))
+                .ToList()
+            : [.. told.Select(o => (o.Told, (Occurrence?)o))];
+        var from = most is { } count ? Math.Max(0, chosen.Count - Math.Max(0, count)) : 0;
+        var listed = chosen
+            .Skip(from)
+            .Select(line =>
+                line.Told is { } o
+                    ? Line(words, line.Entry, Standing.Stands, o.IsCorrected, o.HasRivals)
+                    : Line(words, line.Entry, account.StandingOf(line.Entry), false, false)
+            )
+            .ToList();
         var answer = new JournalAnswer(
             account.EntryCount,
             account.UnknownCount,

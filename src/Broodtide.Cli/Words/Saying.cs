@@ -124,6 +124,8 @@ internal sealed class Saying(DateTimeZone zone, House? house)
             bool yes => yes ? "yes" : "no",
             string text when name is "unit" or "likelierUnit" => UnitNames.Of(text),
             string text when name is "allowed" => UnitNames.OfList(text),
+            // What others say ends with a point of its own.
+            string text when name is "reason" or "message" => text.TrimEnd('.'),
             _ => Convert.ToString(value, CultureInfo.InvariantCulture) ?? "",
         };
 

@@ -74,7 +74,13 @@ internal static class UnitNames
 
     /// <summary>A typed number with its unit.</summary>
     public static string Of(TypedNumber number) =>
-        $"{Saying.Number(number.Value)} {Of(number.Unit)}".TrimEnd() + (number.Doubted ? " (doubted)" : "");
+        $"{Figures(number)} {Of(number.Unit)}".TrimEnd() + (number.Doubted ? " (doubted)" : "");
+
+    // A specific gravity says everything behind its mark.
+    private static string Figures(TypedNumber number) =>
+        number.Unit.StartsWith("sal:sg", StringComparison.Ordinal)
+            ? number.Value.ToString("0.####", System.Globalization.CultureInfo.InvariantCulture)
+            : Saying.Number(number.Value);
 
     /// <summary>A volume as a jug shows it.</summary>
     public static string Litres(double litres) =>

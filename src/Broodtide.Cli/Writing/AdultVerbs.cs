@@ -24,7 +24,7 @@ internal static class AdultVerbs
                 [
                     new AnimalAcquired(
                         told.Same((AnimalAcquired before) => before.Animal),
-                        told.Said.TheText(name),
+                        told.Said.TheName(name),
                         told.Said.Text(species),
                         told.Said.Member<Sex>(sex),
                         told.Said.Vessel(vessel),

@@ -58,7 +58,7 @@ internal static class InstrumentVerbs
                 [
                     new InstrumentDescribed(
                         known?.Id ?? told.Same((InstrumentDescribed before) => before.Instrument),
-                        told.Said.TheText(name),
+                        told.Said.TheName(name),
                         told.Said.TheMember<InstrumentKind>(kind),
                         Scale(told.Said, scale),
                         told.Said.YesNo(compensated),

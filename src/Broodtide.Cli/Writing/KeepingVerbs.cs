@@ -24,7 +24,7 @@ internal static class KeepingVerbs
                     new RunStarted(
                         told.Same((RunStarted before) => before.Run),
                         told.Said.TheBrood(brood),
-                        told.Said.TheText(name),
+                        told.Said.TheName(name),
                         told.Said.Text(species)
                     ),
                 ]

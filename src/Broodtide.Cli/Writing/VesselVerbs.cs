@@ -32,7 +32,7 @@ internal static class VesselVerbs
                 [
                     new VesselSetUp(
                         known?.Id ?? told.Same((VesselSetUp before) => before.Vessel),
-                        told.Said.TheText(name),
+                        told.Said.TheName(name),
                         told.Said.TheMember<VesselRole>(role),
                         told.Said.Volume(capacity),
                         told.Said.Text(species)

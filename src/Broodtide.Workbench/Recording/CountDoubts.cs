@@ -13,7 +13,7 @@ internal static class CountDoubts
     public static IEnumerable<Question> Of(Fact fact, Happened happened, House house)
     {
         if (
-            Told(fact) is not { } told
+            Told(fact, house) is not { } told
             || Last(told.Vessel, told.Kind, happened, house) is not { } last
             || last <= 0
             || told.Number < Tenfold * last
@@ -36,7 +36,7 @@ internal static class CountDoubts
         Juveniles,
     }
 
-    private static (VesselId Vessel, double Number, Counted Kind)? Told(Fact fact) =>
+    private static (VesselId Vessel, double Number, Counted Kind)? Told(Fact fact, House house) =>
         fact switch
         {
             CountMade { Samples.Count: > 0 } count when count.Samples.All(s => s.Volume is null) => (
@@ -47,15 +47,21 @@ internal static class CountDoubts
             CountMade { Samples.Count: > 0 } count
                 when count.Samples.Sum(sample => sample.Volume.AsVolume()?.Litres ?? 0)
                     is > 0
-                        and var litres => (
+                        and var litres => Sampled(
                 count.Vessel,
                 count.Samples.Sum(sample => (double)sample.Seen) / litres,
-                Counted.PerLitre
+                house
             ),
             CrossingMade { Number: { } number } crossing => (crossing.To, number, Counted.Whole),
             JuvenilesCounted counted => (counted.Vessel, counted.Number, Counted.Juveniles),
             _ => null,
         };
+
+    // Larvae a litre tell of all in a vessel whose size is known: then every way of counting can be compared.
+    private static (VesselId, double, Counted) Sampled(VesselId vessel, double perLitre, House house) =>
+        house.Vessel(vessel).Capacity is { } capacity
+            ? (vessel, perLitre * capacity.Litres, Counted.Whole)
+            : (vessel, perLitre, Counted.PerLitre);
 
     private static double? Last(VesselId vessel, Counted kind, Happened happened, House house)
     {
@@ -65,7 +71,7 @@ internal static class CountDoubts
             if (
                 occurrence.Happened.Earliest <= happened.Earliest
                 && occurrence.Fact is CountMade or JuvenilesCounted
-                && Told(occurrence.Fact) is { } earlier
+                && Told(occurrence.Fact, house) is { } earlier
                 && earlier.Vessel == vessel
                 && earlier.Kind == kind
             )
