@@ -21,7 +21,7 @@ internal sealed class LedgerTelling(
 )
 {
     private readonly WaterSaltFilter _filter = new();
-    private readonly Dictionary<FillKey, LedgerPage> _pages = [];
+    private readonly LedgerPages _pages = new(house, fills, band, errors);
     private Instant? _clock;
 
     public IEnumerable<VesselLedger> Tell(IReadOnlyList<Occurrence> occurrences)
@@ -41,7 +41,7 @@ internal sealed class LedgerTelling(
 
         Advance(now);
         return _pages
-            .Values.OrderBy(page => page.Vessel.Id.Value)
+            .All.OrderBy(page => page.Vessel.Id.Value)
             .Select(page => page.Close(_filter, band, now))
             .ToList();
     }
@@ -50,7 +50,7 @@ internal sealed class LedgerTelling(
     {
         if (_clock is { } clock && to > clock)
         {
-            foreach (var page in _pages.Values)
+            foreach (var page in _pages.All)
             {
                 page.Approach(_filter, clock, to);
             }
@@ -69,7 +69,7 @@ internal sealed class LedgerTelling(
                 Fill(occurrence, filled, when);
                 break;
             case VesselEmptied emptied:
-                if (Page(emptied.Vessel, when) is { } ending)
+                if (_pages.At(_filter, emptied.Vessel, when) is { } ending)
                 {
                     ending.End(_filter, occurrence, when);
                 }
@@ -99,21 +99,30 @@ internal sealed class LedgerTelling(
     {
         if (
             filled.Volume.AsVolume() is not { Litres: > 0 } volume
-            || KeyAt(filled.Vessel, when, occurrence) is not { } key
+            || _pages.KeyOf(filled.Vessel, occurrence) is not { } key
         )
         {
             return;
         }
 
-        var source = filled.From is { } from && from != filled.Vessel ? Page(from, when) : null;
+        var source = filled.From is { } from && from != filled.Vessel ? _pages.At(_filter, from, when) : null;
         var sd =
             filled.VolumeErrorShare * volume.Litres
             ?? Math.Max(errors.PourLeastLitres, errors.FillShare * volume.Litres);
-        var temperature = filled.Temperature.AsTemperature() ?? source?.Temperature ?? Assumed;
+        var temperature = filled.Temperature.AsTemperature() ?? source?.Temperature ?? _pages.Assumed;
         if (source is not null)
         {
             // An almost empty start, so that what is poured in is believed jointly with its source.
-            var page = Open(key, Volume.FromMillilitres(0.001), 0, default, 0, temperature, volume);
+            var page = _pages.Open(
+                _filter,
+                key,
+                Volume.FromMillilitres(0.001),
+                0,
+                default,
+                0,
+                temperature,
+                volume
+            );
             _filter.Pour(source.Slot, page.Slot, volume, sd);
             source.Write(_filter, occurrence, when);
             page.Write(_filter, occurrence, when);
@@ -126,14 +135,15 @@ internal sealed class LedgerTelling(
             return;
         }
 
-        Open(key, volume, sd, salinity.Value.Salinity, salinity.Value.Sd, temperature, volume)
+        _pages
+            .Open(_filter, key, volume, sd, salinity.Value.Salinity, salinity.Value.Sd, temperature, volume)
             .Write(_filter, occurrence, when);
     }
 
     private void Move(Occurrence occurrence, WaterMoved moved, Instant when)
     {
-        var from = moved.From is { } source ? Page(source, when) : null;
-        var to = moved.To is { } target && target != moved.From ? Page(target, when) : null;
+        var from = moved.From is { } source ? _pages.At(_filter, source, when) : null;
+        var to = moved.To is { } target && target != moved.From ? _pages.At(_filter, target, when) : null;
         if (moved.Volume.AsVolume() is { } volume)
         {
             var sd = moved.VolumeErrorShare * volume.Litres ?? PourSd(volume);
@@ -197,7 +207,7 @@ internal sealed class LedgerTelling(
 
     private void Draw(Occurrence occurrence, VesselId vessel, TypedNumber drawn, Instant when)
     {
-        if (Page(vessel, when) is { } page && drawn.AsVolume() is { } volume)
+        if (_pages.At(_filter, vessel, when) is { } page && drawn.AsVolume() is { } volume)
         {
             _filter.Pour(page.Slot, null, volume, PourSd(volume));
             page.Write(_filter, occurrence, when);
@@ -206,12 +216,12 @@ internal sealed class LedgerTelling(
 
     private void Feed(Occurrence occurrence, VesselFed fed, TypedNumber given, Instant when)
     {
-        if (given.AsVolume() is not { } volume || Page(fed.Vessel, when) is not { } page)
+        if (given.AsVolume() is not { } volume || _pages.At(_filter, fed.Vessel, when) is not { } page)
         {
             return;
         }
 
-        var source = fed.From is { } from && from != fed.Vessel ? Page(from, when) : null;
+        var source = fed.From is { } from && from != fed.Vessel ? _pages.At(_filter, from, when) : null;
         if (source is not null)
         {
             _filter.Pour(source.Slot, page.Slot, volume, PourSd(volume));
@@ -239,7 +249,11 @@ internal sealed class LedgerTelling(
 
     private void Cross(Occurrence occurrence, CrossingMade crossing, Instant when)
     {
-        if (crossing.Source is { } from && from != crossing.To && Page(from, when) is { } source)
+        if (
+            crossing.Source is { } from
+            && from != crossing.To
+            && _pages.At(_filter, from, when) is { } source
+        )
         {
             foreach (var pour in crossing.Pours ?? [])
             {
@@ -252,7 +266,7 @@ internal sealed class LedgerTelling(
             source.Write(_filter, occurrence, when);
         }
 
-        if (Page(crossing.To, when) is { } to && crossing.Entered.AsVolume() is { } entered)
+        if (_pages.At(_filter, crossing.To, when) is { } to && crossing.Entered.AsVolume() is { } entered)
         {
             var salinity = crossing.EnteredSalinity is { } typed ? Salinity(typed, null) : null;
             _filter.PourIn(
@@ -272,7 +286,7 @@ internal sealed class LedgerTelling(
         var dimension = reading.Value.KnownUnit()?.Dimension;
         if (dimension is Dimension.Temperature && reading.Value.AsTemperature() is { } temperature)
         {
-            if (Page(vessel, when) is { } warm)
+            if (_pages.At(_filter, vessel, when) is { } warm)
             {
                 warm.Temperature = temperature;
                 _filter.SetTemperature(warm.Slot, temperature);
@@ -283,7 +297,7 @@ internal sealed class LedgerTelling(
 
         if (dimension is Dimension.Volume && reading.Value.AsVolume() is { } volume)
         {
-            if (Page(vessel, when) is { } measured)
+            if (_pages.At(_filter, vessel, when) is { } measured)
             {
                 var innovation = _filter.ObserveVolume(measured.Slot, volume, PourSd(volume));
                 measured.Write(_filter, occurrence, when, innovation, ReadingFit.Fits);
@@ -292,7 +306,7 @@ internal sealed class LedgerTelling(
             return;
         }
 
-        if (dimension is not Dimension.Salinity || Page(vessel, when) is not { } page)
+        if (dimension is not Dimension.Salinity || _pages.At(_filter, vessel, when) is not { } page)
         {
             return;
         }
@@ -307,97 +321,9 @@ internal sealed class LedgerTelling(
         }
     }
 
-    // The page of the fill that stands in a vessel at an instant. A fill nobody wrote down is opened with wide doubt.
-    private LedgerPage? Page(VesselId vessel, Instant when)
-    {
-        if (KeyAt(vessel, when, null) is not { } key)
-        {
-            return null;
-        }
-
-        if (_pages.TryGetValue(key, out var page))
-        {
-            return page;
-        }
-
-        var seen = house.Vessel(vessel);
-        var volume = seen.Capacity is { Litres: > 0 } line
-            ? line
-            : Volume.FromLitres(errors.UnknownVolumeLitres);
-        var start = band(seen)?.Target ?? default;
-        page = Open(
-            key,
-            volume,
-            errors.UnknownFillShare * volume.Litres,
-            start,
-            errors.UnknownSalinitySd,
-            Assumed,
-            volume
-        );
-        page.Remarks.Add(new Remark("start-unknown", new Argument("vessel", vessel)));
-        return page;
-    }
-
-    private FillKey? KeyAt(VesselId vessel, Instant when, Occurrence? opening)
-    {
-        var list = house.Vessel(vessel).Fills;
-        for (var number = list.Count - 1; number >= 0; number--)
-        {
-            var fill = list[number];
-            var key = new FillKey(vessel, number);
-            if (!fills.Contains(key))
-            {
-                continue;
-            }
-
-            if (opening is not null)
-            {
-                if (fill.Occurrences.Any(occurrence => occurrence.Id == opening.Id))
-                {
-                    return key;
-                }
-
-                continue;
-            }
-
-            if (
-                (fill.Began is not { } began || began.Middle <= when)
-                && (fill.Ended is not { } ended || ended.Middle >= when)
-            )
-            {
-                return key;
-            }
-        }
-
-        return null;
-    }
-
-    private LedgerPage Open(
-        FillKey key,
-        Volume volume,
-        double volumeSd,
-        Salinity salinity,
-        double salinitySd,
-        Temperature temperature,
-        Volume expected
-    )
-    {
-        // mm over dm2 are hundredths of a litre; the surface of a jar goes with volume to the power two thirds.
-        var evaporation = 0.01 * errors.EvaporationMillimetresPerDay * Math.Pow(expected.Litres, 2.0 / 3);
-        if (house.Vessel(key.Vessel).Role is VesselRole.Store)
-        {
-            evaporation *= errors.ClosedShare;
-        }
-
-        var slot = _filter.Add(volume, volumeSd, salinity, salinitySd, temperature, evaporation);
-        return _pages[key] = new LedgerPage(house.Vessel(key.Vessel), key.Number, slot, temperature);
-    }
-
     private SalinityRead? Salinity(TypedNumber? typed, Temperature? temperature) =>
         typed is null ? new SalinityRead(default, errors.FreshSd) : meaning.Of(typed, temperature);
 
     private double PourSd(Volume volume) =>
         Math.Max(errors.PourLeastLitres, errors.PourShare * volume.Litres);
-
-    private Temperature Assumed => Temperature.FromCelsius(errors.TemperatureCelsius);
 }
