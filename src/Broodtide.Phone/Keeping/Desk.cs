@@ -64,6 +64,17 @@ internal sealed class Desk(
         return written;
     }
 
+    /// <summary>Takes in entries of a file. Returns how many were new.</summary>
+    public async Task<int> ImportAsync(IReadOnlyList<Entry> entries)
+    {
+        await OpenAsync();
+        var intake = await journal.TakeAsync(entries);
+        Take(await journal.ReadAllAsync());
+        Changed?.Invoke();
+        _ = MeetAsync();
+        return intake.New;
+    }
+
     /// <summary>Meets the server if it is there.</summary>
     public async Task MeetAsync()
     {
