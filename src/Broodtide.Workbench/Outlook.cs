@@ -87,6 +87,9 @@ public sealed class Outlook
     /// <summary>What is due.</summary>
     public DueList Due => _due.Value;
 
+    /// <summary>Whether <see cref="Due"/> and all it rests on are worked out already.</summary>
+    public bool KnowsDue => _due.IsValueCreated;
+
     /// <summary>Everything that does not agree.</summary>
     public IReadOnlyList<Remark> Conflicts => _conflicts.Value;
 

@@ -20,6 +20,10 @@ public static class PageTable
     [
         new("/", "/", "Due"),
         new("/run", "/run", "Run"),
+        new("/run/{Id:guid}", "/run/00000000-0000-7000-8000-00000000ffff", "Run"),
+        new("/vessel/{Id:guid}", "/vessel/00000000-0000-7000-8000-00000000ffff", "Vessel"),
+        new("/brood/{Id:guid}", "/brood/00000000-0000-7000-8000-00000000ffff", "Brood"),
+        new("/index", "/index", "Everything kept"),
         new("/journal", "/journal", "Journal"),
         new("/journal/{Id}", "/journal/0", "Entry"),
         new("/write", "/write", "Write"),

@@ -1,27 +1,44 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Phone.Browser;
+using Broodtide.Workbench;
 using Broodtide.Workbench.Demo;
 using Broodtide.Workbench.Recording;
+using NodaTime;
 
 namespace Broodtide.Phone.Keeping;
 
 /// <summary>
-/// What lies open on this phone: the account of all entries, told anew whenever one is written or comes. Pages read
-/// it and listen; none of them waits for the network.
+/// What lies open on this phone: the account of all entries, told anew whenever one is written or comes, and the
+/// outlook worked out from it. Pages read it and listen; none of them waits for the network. The server is met when
+/// the journal is opened, after a write, and when the page is seen again, never because somebody turns a page.
 /// </summary>
 internal sealed class Desk(
     PhoneJournal journal,
     ServerExchange exchange,
     BrowserStore store,
     PhoneClock clock,
+    Screen screen,
     Invented invented
 )
 {
+    private static readonly Duration RenewEvery = Duration.FromMinutes(3);
+
+    // Saving what the index stands on costs a write to the disk; it only saves time at the next opening.
+    private const int KeepEveryEntries = 200;
+
+    private readonly MeetingTimes _times = new();
+    private readonly OutlookWork _work = new(() => new Slicer());
     private Task? _opening;
     private bool _meeting;
+    private bool _meetAgain;
+    private bool _issuing;
+    private int _kept;
+    private Instant _knownUntil;
 
-    /// <summary>Something was written here, in another tab, or came from the server.</summary>
+    /// <summary>
+    /// Something was written here, in another tab, or came from the server; or more of the outlook is there.
+    /// </summary>
     public event Action? Changed;
 
     /// <summary>Everything that is known.</summary>
@@ -29,6 +46,21 @@ internal sealed class Desk(
 
     /// <summary>Everything in the house by name; made anew after each change.</summary>
     public House House { get; private set; } = new(new Account());
+
+    /// <summary>
+    /// What is computed of the account, all of it there without a wait; none before the first is worked out. A moment
+    /// after an entry it is still the one before.
+    /// </summary>
+    public Outlook? Outlook =>
+        _work.Failure is { } failure
+            ? throw new InvalidOperationException("The outlook could not be worked out.", failure)
+            : _work.Shown;
+
+    /// <summary>Whether what moved since yesterday is worked out too.</summary>
+    public bool KnowsWhatMoved => _work.IsWhole;
+
+    /// <summary>Whether the outlook is being worked out or the journal read.</summary>
+    public bool IsBusy => !IsOpen || _work.IsBusy || _meeting;
 
     /// <summary>Whether the journal has been read.</summary>
     public bool IsOpen { get; private set; }
@@ -75,21 +107,32 @@ internal sealed class Desk(
         return intake.New;
     }
 
+    /// <summary>Takes entries of this page back, the last first.</summary>
+    public Task TakeBackAsync(IReadOnlyList<Entry> entries) =>
+        WriteAsync([.. entries.Reverse().Select(entry => Keeper.TakeBack(entry))]);
+
     /// <summary>Meets the server if it is there.</summary>
     public async Task MeetAsync()
     {
         if (_meeting)
         {
+            // What is written meanwhile is told afterwards.
+            _meetAgain = true;
             return;
         }
 
         _meeting = true;
         try
         {
-            var (meeting, came) = await exchange.MeetAsync(Account.Entries);
-            LastMeeting = meeting;
-            Take(came);
-            Waiting = await journal.CountWaitingAsync();
+            do
+            {
+                _meetAgain = false;
+                var (meeting, came) = await exchange.MeetAsync(Account.Entries);
+                LastMeeting = meeting;
+                _times.Met(meeting, clock.GetCurrentInstant());
+                Take(came);
+                Waiting = await journal.CountWaitingAsync();
+            } while (_meetAgain && LastMeeting is Meeting.Agreed);
         }
         finally
         {
@@ -97,6 +140,7 @@ internal sealed class Desk(
         }
 
         Changed?.Invoke();
+        await IssueForecastsAsync();
     }
 
     private async Task ReadAsync()
@@ -108,12 +152,16 @@ internal sealed class Desk(
             Account.IndexFolding.Offer(checkpoint);
         }
 
+        _kept = Account.EntryCount;
+        _work.Advanced += () => Changed?.Invoke();
         Renew();
         Waiting = await journal.CountWaitingAsync();
         IsOpen = true;
         store.OthersWrote += () => _ = ReadAgainAsync();
+        screen.Seen += Seen;
         Changed?.Invoke();
         _ = MeetAsync();
+        _ = RenewNowAndThenAsync();
     }
 
     private async Task ReadAgainAsync()
@@ -121,6 +169,29 @@ internal sealed class Desk(
         Take(await journal.ReadAllAsync());
         Waiting = await journal.CountWaitingAsync();
         Changed?.Invoke();
+    }
+
+    private void Seen()
+    {
+        var now = clock.GetCurrentInstant();
+        if (Outlook is { } shown && now > shown.Now)
+        {
+            _ = WorkAsync();
+        }
+
+        if (_times.MayAsk(now))
+        {
+            _ = MeetAsync();
+        }
+    }
+
+    private async Task RenewNowAndThenAsync()
+    {
+        while (true)
+        {
+            await Task.Delay(RenewEvery.ToTimeSpan());
+            await WorkAsync();
+        }
     }
 
     private void Take(IReadOnlyList<Entry> entries)
@@ -150,5 +221,70 @@ internal sealed class Desk(
         invented.IsInvented = Account.Entries.Any(entry =>
             entry.Envelope.Author.Name == InventedHouse.Keeper
         );
+        _ = WorkAsync();
     }
+
+    private async Task WorkAsync()
+    {
+        _knownUntil = clock.GetCurrentInstant();
+        if (await _work.RenewAsync(Account, NextMinute(_knownUntil), clock.Zone))
+        {
+            await KeepAsync();
+            await IssueForecastsAsync();
+        }
+    }
+
+    // Up to the next full minute: what was written a second ago has then happened.
+    private static Instant NextMinute(Instant now)
+    {
+        var minute = Instant.FromUnixTimeSeconds(now.ToUnixTimeSeconds() / 60 * 60);
+        return minute < now ? minute + Duration.FromMinutes(1) : minute;
+    }
+
+    private async Task KeepAsync()
+    {
+        if (Account.EntryCount - _kept >= KeepEveryEntries)
+        {
+            _kept = Account.EntryCount;
+            await journal.KeepAsync([.. Account.IndexFolding.Checkpoints]);
+        }
+    }
+
+    // Only after the server was asked: it may hold today's already.
+    private async Task IssueForecastsAsync()
+    {
+        if (_issuing || LastMeeting is Meeting.None || _meeting || _work.IsBusy || !_work.IsWhole)
+        {
+            return;
+        }
+
+        _issuing = true;
+        try
+        {
+            var issued = Foretelling.Unwritten(Outlook!, $"broodtide {Version}");
+            if (issued.Count > 0)
+            {
+                var software = new Keeper(
+                    new Author(Software, Version),
+                    clock,
+                    clock.Zone,
+                    Guid.CreateVersion7
+                );
+                var latest = Latest;
+                await WriteAsync([
+                    .. issued.Select(forecast => software.Write(forecast with { KnownUntil = _knownUntil })),
+                ]);
+                Latest = latest;
+            }
+        }
+        finally
+        {
+            _issuing = false;
+        }
+    }
+
+    private const string Software = "Broodtide";
+
+    private static string Version { get; } =
+        typeof(Outlook).Assembly.GetName().Version?.ToString(3) ?? "0.0.0";
 }

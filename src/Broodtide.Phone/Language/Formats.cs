@@ -112,6 +112,9 @@ internal sealed class Formats(Preferences preferences, Words words, PhoneClock c
             : words["date.long", day, date.Day, month, date.Year];
     }
 
+    /// <summary>Thu 20: the month goes without saying.</summary>
+    public string ShortDay(LocalDate date) => $"{words["day." + (int)date.DayOfWeek]} {date.Day}";
+
     /// <summary>18:40, or 6:40 pm.</summary>
     public string Time(LocalTime time) =>
         preferences.Clock == ClockFace.Hours24
@@ -123,6 +126,30 @@ internal sealed class Formats(Preferences preferences, Words words, PhoneClock c
     {
         var here = instant.InZone(clock.Zone).LocalDateTime;
         return $"{Day(here.Date)}, {Time(here.TimeOfDay)}";
+    }
+
+    /// <summary>An instant that is foretold: about an hour of today or tomorrow, a part of a later day.</summary>
+    public string About(Instant instant)
+    {
+        var here = (instant + NodaTime.Duration.FromMinutes(30)).InZone(clock.Zone).LocalDateTime;
+        var days = Period.DaysBetween(clock.Here.Date, here.Date);
+        var hour = Time(new LocalTime(here.Hour, 0));
+        return days switch
+        {
+            0 => words["about.today", hour],
+            1 => words["about.tomorrow", hour],
+            _ => words[
+                here.Hour switch
+                {
+                    < 5 => "about.night",
+                    < 11 => "about.morning",
+                    < 14 => "about.midday",
+                    < 18 => "about.afternoon",
+                    _ => "about.evening",
+                },
+                Day(here.Date)
+            ],
+        };
     }
 
     /// <summary>Minutes and seconds left, 1:42; from an hour on 1:02:30. Under a second counts as one.</summary>

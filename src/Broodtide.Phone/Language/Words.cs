@@ -45,6 +45,38 @@ internal sealed class Words
             return [new(code, WordStyle.Plain)];
         }
 
+        return Cut(text, arguments);
+    }
+
+    /// <summary>Whether there are words for a code.</summary>
+    public bool Has(string code) => _texts.ContainsKey(code);
+
+    /// <summary>The text in runs of one style, its places filled by name: <c>{salinityPpt}</c>.</summary>
+    public IReadOnlyList<WordPart> Named(string code, Func<string, object> valueOf)
+    {
+        if (!_texts.TryGetValue(code, out var text))
+        {
+            return [new(code, WordStyle.Plain)];
+        }
+
+        // Names become numbers, so that there is one way of filling in.
+        var numbered = new StringBuilder();
+        var values = new List<object>();
+        var at = 0;
+        while (text.IndexOf('{', at) is var open and >= 0)
+        {
+            var end = text.AsSpan(open).IndexOfAny('}', ':') + open;
+            numbered.Append(text, at, open - at).Append('{').Append(values.Count);
+            values.Add(valueOf(text[(open + 1)..end]));
+            at = end;
+        }
+
+        numbered.Append(text, at, text.Length - at);
+        return Cut(numbered.ToString(), [.. values]);
+    }
+
+    private static List<WordPart> Cut(string text, ReadOnlySpan<object> arguments)
+    {
         var parts = new List<WordPart>();
         var run = new StringBuilder();
         var style = WordStyle.Plain;
@@ -88,7 +120,13 @@ internal sealed class Words
     {
         var colon = place.IndexOf(':');
         var number = colon < 0 ? place : place[..colon];
-        var argument = arguments[int.Parse(number, CultureInfo.InvariantCulture)];
+        if (!int.TryParse(number, CultureInfo.InvariantCulture, out var index))
+        {
+            // A place with a name, in a text that is filled by number: it stays to be seen.
+            return $"{{{place}}}";
+        }
+
+        var argument = arguments[index];
         if (colon < 0)
         {
             return Convert.ToString(argument, CultureInfo.InvariantCulture) ?? "";
@@ -102,7 +140,7 @@ internal sealed class Words
 }
 
 /// <summary>How a run of words stands.</summary>
-internal enum WordStyle
+public enum WordStyle
 {
     Plain,
     Slanted,
@@ -110,4 +148,4 @@ internal enum WordStyle
 }
 
 /// <summary>A run of words in one style.</summary>
-internal readonly record struct WordPart(string Text, WordStyle Style);
+public readonly record struct WordPart(string Text, WordStyle Style);

@@ -117,8 +117,12 @@ public sealed class TideScene
             .Concat(Record.Alive)
             .Concat(Record.Return?.Juveniles ?? [])
             .Select(row => row.Value.High)
+            .Concat(CountsAlone.Select(count => count.Larvae.High))
             .DefaultIfEmpty(0)
             .Max();
+
+    // Without an estimate, the counts alone give the scale.
+    private IEnumerable<TideCount> CountsAlone => Record.Alive.Count == 0 ? Record.Counts : [];
 
     private bool FreshLineInView()
     {
@@ -152,6 +156,11 @@ public sealed class TideScene
             foreach (var row in TideKeelPart.RowsOf(this).Where(row => InView(row.At)))
             {
                 deepest = Math.Max(deepest, Calm(main, row.At) + (row.Value.High * PxPerLarva));
+            }
+
+            foreach (var count in CountsAlone.Where(count => count.VesselId == main.Id && InView(count.At)))
+            {
+                deepest = Math.Max(deepest, Calm(main, count.At) + (count.Larvae.High * PxPerLarva));
             }
         }
 

@@ -1,0 +1,82 @@
+using Broodtide.Domain.Journal;
+using Broodtide.Phone.Browser;
+using Broodtide.Workbench;
+using NodaTime;
+
+namespace Broodtide.Phone.Keeping;
+
+/// <summary>
+/// Works an outlook out in slices, so that taps and sound come in between. The one shown stays until the next can
+/// take its place; a change while it works begins it anew.
+/// </summary>
+internal sealed class OutlookWork(Func<Slicer> slicer)
+{
+    private CancellationTokenSource? _running;
+
+    /// <summary>What can be shown without a wait; none before the first is there.</summary>
+    public Outlook? Shown { get; private set; }
+
+    /// <summary>Whether everything of <see cref="Shown"/> is there, what moved since yesterday too.</summary>
+    public bool IsWhole { get; private set; }
+
+    /// <summary>Whether another one is being worked out.</summary>
+    public bool IsBusy { get; private set; }
+
+    /// <summary>What went wrong; none while nothing did.</summary>
+    public Exception? Failure { get; private set; }
+
+    /// <summary>More can be shown.</summary>
+    public event Action? Advanced;
+
+    /// <summary>Works out the outlook of an account for an instant; returns whether it came to its end.</summary>
+    public async Task<bool> RenewAsync(Account account, Instant now, DateTimeZone zone)
+    {
+        _running?.Cancel();
+        var mine = new CancellationTokenSource();
+        _running = mine;
+        IsBusy = true;
+        try
+        {
+            var outlook = Outlook.Of(account, now, zone);
+            await foreach (var step in slicer().Slice(outlook.Steps(), mine.Token))
+            {
+                step();
+                if (outlook.KnowsDue && !ReferenceEquals(Shown, outlook) && !mine.IsCancellationRequested)
+                {
+                    Show(outlook, isWhole: false);
+                }
+            }
+
+            IsBusy = false;
+            Show(outlook, isWhole: true);
+            return true;
+        }
+        catch (OperationCanceledException)
+        {
+            return false;
+        }
+        catch (Exception failure)
+        {
+            // Nobody waits for this work: whoever shows the next page tells of it.
+            Failure = failure;
+            Advanced?.Invoke();
+            return false;
+        }
+        finally
+        {
+            if (ReferenceEquals(_running, mine))
+            {
+                _running = null;
+                IsBusy = false;
+            }
+
+            mine.Dispose();
+        }
+    }
+
+    private void Show(Outlook outlook, bool isWhole)
+    {
+        (Shown, IsWhole, Failure) = (outlook, isWhole, null);
+        Advanced?.Invoke();
+    }
+}
