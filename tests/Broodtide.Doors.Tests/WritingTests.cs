@@ -140,6 +140,27 @@ public sealed class WritingTests
     }
 
     [Fact]
+    public async Task A_correction_keeps_what_the_command_line_has_no_word_for()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var crossing = (await kitchen.DoAsync("journal", "--json"))
+            .Json.GetProperty("entries")
+            .EnumerateArray()
+            .Last(e => e.GetProperty("kind").GetString() == "crossing made")
+            .GetProperty("shortId")
+            .GetString()!;
+        await kitchen.DoAsync("correct", "crossing", crossing, "Brood 2", "Jar A", "--number", "73");
+        await kitchen.DoAsync("export", kitchen.At("copy.jsonl"));
+        var lines = await File.ReadAllLinesAsync(
+            kitchen.At("copy.jsonl"),
+            TestContext.Current.CancellationToken
+        );
+        // The last line but one is the newest entry of this store.
+        Assert.Contains("\\\"number\\\":73", lines[^2], StringComparison.Ordinal);
+        Assert.Contains("\\\"pours\\\":[{", lines[^2], StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task What_is_taken_back_is_not_told_any_more_and_what_is_erased_is_gone()
     {
         using var kitchen = await WithJarAsync();

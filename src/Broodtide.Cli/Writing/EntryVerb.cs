@@ -40,6 +40,13 @@ internal sealed class Told(Said said, Fact? corrected)
         where TId : struct, IIdentity<TId> =>
         corrected is TFact fact ? of(fact) : said.Sitting.Keeper.New<TId>();
 
+    /// <summary>
+    /// The fact that is corrected, for what has no word on the command line (pours made at the bench, errors): it
+    /// stays as it was.
+    /// </summary>
+    public TFact? Before<TFact>()
+        where TFact : Fact => corrected as TFact;
+
     /// <summary>Whether it corrects an entry: then nothing is written beside it.</summary>
     public bool Corrects => corrected is not null;
 }

@@ -39,8 +39,9 @@ internal static class JuvenileVerbs
                         told.Said.TheVessel(from),
                         told.Said.TheVessel(to),
                         told.Said.Count(number),
-                        null,
-                        told.Said.Amount(minutes, Dimension.Duration, "min")
+                        told.Before<JuvenilesReturned>()?.Cohort,
+                        told.Said.Amount(minutes, Dimension.Duration, "min"),
+                        told.Before<JuvenilesReturned>()?.Pours
                     ),
                 ]
         );

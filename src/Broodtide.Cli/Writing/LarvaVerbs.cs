@@ -78,14 +78,15 @@ internal static class LarvaVerbs
                         told.Same((CrossingMade before) => before.Cohort),
                         told.Said.TheBrood(brood),
                         told.Said.TheVessel(to),
-                        null,
+                        told.Before<CrossingMade>()?.Collections,
                         told.Said.Count(number),
                         told.Said.Member<CountMethod>(method),
                         told.Said.Vessel(source),
                         told.Said.Salinity(poured),
                         told.Said.Volume(entered),
                         told.Said.Salinity(enteredSalinity),
-                        told.Said.Amount(minutes, Dimension.Duration, "min")
+                        told.Said.Amount(minutes, Dimension.Duration, "min"),
+                        told.Before<CrossingMade>()?.Pours
                     ),
                 ]
         );
@@ -200,7 +201,7 @@ internal static class LarvaVerbs
                     new CohortsMoved(
                         told.Said.TheVessel(from),
                         told.Said.TheVessel(to),
-                        null,
+                        told.Before<CohortsMoved>()?.Cohorts,
                         told.Said.Count(number)
                     ),
                 ]

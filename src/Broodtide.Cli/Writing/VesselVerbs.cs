@@ -62,7 +62,8 @@ internal static class VesselVerbs
                         told.Said.TheAmount(volume, Dimension.Volume),
                         told.Said.Salinity(salinity),
                         told.Said.Celsius(temperature),
-                        told.Said.Vessel(from)
+                        told.Said.Vessel(from),
+                        told.Before<VesselFilled>()?.VolumeErrorShare
                     ),
                 ]
         );

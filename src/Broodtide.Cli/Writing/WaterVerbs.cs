@@ -33,7 +33,8 @@ internal static class WaterVerbs
                         told.Said.Vessel(to),
                         told.Said.TheAmount(volume, Dimension.Volume),
                         told.Said.Salinity(salinity),
-                        told.Said.Celsius(temperature)
+                        told.Said.Celsius(temperature),
+                        VolumeErrorShare: told.Before<WaterMoved>()?.VolumeErrorShare
                     ),
                 ]
         );
@@ -55,7 +56,8 @@ internal static class WaterVerbs
                         To: told.Said.TheVessel(vessel),
                         Volume: told.Said.Volume(volume),
                         Temperature: told.Said.Celsius(temperature),
-                        ToLine: told.Said.Text(volume) is null
+                        ToLine: told.Said.Text(volume) is null,
+                        VolumeErrorShare: told.Before<WaterMoved>()?.VolumeErrorShare
                     ),
                 ]
         );
