@@ -1,4 +1,5 @@
 using Broodtide.Phone;
+using Broodtide.Phone.AtTheBench;
 using Broodtide.Phone.Bench;
 using Broodtide.Phone.Browser;
 using Broodtide.Phone.Keeping;
@@ -32,10 +33,12 @@ builder
     .AddSingleton<Pen>()
     .AddSingleton<PaceMeter>()
     .AddSingleton<BenchMemory>()
+    .AddSingleton<CrossingMemory>()
     .AddSingleton<Invented>()
     .AddSingleton(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress) })
     .AddSingleton<PhoneJournal>()
     .AddSingleton<ServerExchange>()
-    .AddSingleton<Desk>();
+    .AddSingleton<Desk>()
+    .AddSingleton<StandingWater>();
 
 await builder.Build().RunAsync();

@@ -31,6 +31,8 @@ public sealed class Browsing : IAsyncLifetime
         if (File.Exists(Executable))
         {
             _playwright = await Playwright.CreateAsync();
+            // The app opens slowly on a machine with other work: a page is waited for, not guessed at.
+            Assertions.SetDefaultExpectTimeout(20_000);
             _browser = await _playwright.Chromium.LaunchAsync(
                 new() { ExecutablePath = Executable, Args = Switches }
             );

@@ -74,8 +74,12 @@ internal sealed class Desk(
     /// <summary>The entry written last on this page, for its undo.</summary>
     public Entry? Latest { get; private set; }
 
-    /// <summary>Name that entries are signed with.</summary>
-    public string Who { get; set; } = "Keeper";
+    /// <summary>Name that entries are signed with; kept on this phone.</summary>
+    public string Who
+    {
+        get => Glue.ReadSetting("who") is { Length: > 0 } kept ? kept : "Keeper";
+        set => Glue.WriteSetting("who", string.IsNullOrWhiteSpace(value) ? null : value.Trim());
+    }
 
     /// <summary>Makes drafts, signed and timed.</summary>
     public Keeper Keeper => new(new Author(Who), clock, clock.Zone, Guid.CreateVersion7);

@@ -15,6 +15,9 @@ internal sealed class Formats(Preferences preferences, Words words, PhoneClock c
 
     private const string Minus = "−";
 
+    /// <summary>The units that this keeper prefers.</summary>
+    public UnitSystem Units => preferences.Units;
+
     /// <summary>
     /// Decimals that an interval earns: its width parted in about six steps, at most three decimals.
     /// </summary>
