@@ -12,6 +12,7 @@ public sealed class OfflineTests(Browsing browsing)
         await using var server = await RunningServer.Start();
         var opened = await Opened.At(phone, server.Address);
         await opened.Page.WaitForLoadStateAsync(LoadState.NetworkIdle);
+        await opened.Rest();
         await server.Stop();
         var requests = new List<string>();
         phone.Request += (_, request) => requests.Add(request.Url);

@@ -39,6 +39,9 @@ internal sealed class Opened
         await Settle();
     }
 
+    /// <summary>Until the journal is read, the server was met and everything is worked out.</summary>
+    public Task Rest() => Page.Locator("main[data-settled=true]").WaitForAsync(new() { Timeout = 120_000 });
+
     /// <summary>Until two frames have been painted.</summary>
     public Task Settle() =>
         Page.EvaluateAsync(

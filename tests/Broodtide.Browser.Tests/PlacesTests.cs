@@ -8,9 +8,6 @@ namespace Broodtide.Browser.Tests;
 [Collection(OneBrowser.Name)]
 public sealed class PlacesTests(Browsing browsing)
 {
-    private const string Settled = "main[data-settled=true]";
-
-    // The identities of the invented house are counted, so its addresses are known.
     private static readonly string[] Paths = ["/", "/index", "/run"];
 
     [Fact]
@@ -43,6 +40,32 @@ public sealed class PlacesTests(Browsing browsing)
         await Assertions.Expect(next).Not.ToHaveTextAsync(before);
         await opened.Page.Locator(".saved button").ClickAsync();
         await Assertions.Expect(next).ToHaveTextAsync(before);
+    }
+
+    [Fact]
+    public async Task A_pour_by_the_key_of_due_stands_in_the_ledger_of_the_jar_and_lowers_it()
+    {
+        await using var phone = await browsing.NewPhone();
+        await using var server = await RunningServer.Start("--demo");
+        var opened = await OpenDemo(phone, server);
+        var next = opened.Page.Locator(".act.first .do");
+        await Assertions.Expect(next).ToContainTextAsync("Top up Jar A");
+
+        await opened.Page.Locator(".act.first .key").ClickAsync();
+        await Assertions.Expect(opened.Page.Locator(".saved")).ToContainTextAsync("Written: poured");
+        await opened.Rest();
+        await GoToNamed(opened, "Jar A");
+
+        var first = opened.Page.Locator(".led tbody tr").First;
+        await Assertions.Expect(first).ToContainTextAsync("Topped up");
+        var lines = await opened
+            .Page.Locator(".led tbody tr:has(td:nth-child(3):not(:empty)) td:nth-child(4)")
+            .AllInnerTextsAsync();
+        Assert.True(
+            double.Parse(lines[0], CultureInfo.InvariantCulture) < 33.5
+                && double.Parse(lines[0], CultureInfo.InvariantCulture) > 25,
+            lines[0]
+        );
     }
 
     [Fact]
@@ -211,12 +234,12 @@ public sealed class PlacesTests(Browsing browsing)
     {
         var opened = await Opened.At(phone, server.Address);
         await opened.Page.Locator(".act.first").WaitForAsync(new() { Timeout = 120_000 });
-        await opened.Page.Locator(Settled).WaitForAsync(new() { Timeout = 120_000 });
+        await opened.Rest();
         // All that was written is with the server too: nothing is left to tell it.
         await Assertions
             .Expect(opened.Page.Locator(".waiting"))
             .ToHaveCountAsync(0, new() { Timeout = 60_000 });
-        await opened.Page.Locator(Settled).WaitForAsync(new() { Timeout = 120_000 });
+        await opened.Rest();
         return opened;
     }
 

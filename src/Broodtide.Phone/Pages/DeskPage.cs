@@ -7,6 +7,8 @@ namespace Broodtide.Phone.Pages;
 /// <summary>A page that shows what lies on the desk and is drawn again when that changes.</summary>
 public abstract class DeskPage : ComponentBase, IDisposable
 {
+    private (bool, Outlook?, bool, int) _shown;
+
     [Inject]
     internal Desk Desk { get; set; } = default!;
 
@@ -28,9 +30,17 @@ public abstract class DeskPage : ComponentBase, IDisposable
     /// <summary>The outlook or the waiting entries are not what they were.</summary>
     protected virtual void DeskChanged() { }
 
+    // The desk tells of much that a page does not show: drawing again is the dearest part of it.
     private void Redraw() =>
         _ = InvokeAsync(() =>
         {
+            var lies = (Desk.IsOpen, Outlook, Desk.KnowsWhatMoved, Desk.Waiting);
+            if (lies == _shown)
+            {
+                return;
+            }
+
+            _shown = lies;
             DeskChanged();
             StateHasChanged();
         });
