@@ -302,7 +302,7 @@ public sealed partial class WritingTests(Browsing browsing)
             .Filter(new() { Has = opened.Page.GetByText(value, new() { Exact = true }) });
 
     private static ILocator Entry(Opened opened, string text) =>
-        opened.Page.Locator("article.story").Filter(new() { HasText = text });
+        opened.Page.Locator("article.story").Filter(new() { HasText = text }).First;
 
     private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
 
