@@ -13,5 +13,8 @@ public abstract class PhoneContext : BunitContext
             .AddSingleton<Preferences>()
             .AddSingleton<PhoneClock>()
             .AddSingleton(Words.English())
-            .AddSingleton<Formats>();
+            .AddSingleton<Formats>()
+            .AddSingleton<PhoneZone>()
+            .AddSingleton<Naming>()
+            .AddSingleton<Sayings>();
 }
