@@ -94,7 +94,10 @@ internal static class CrossingWords
             remedy.Code switch
             {
                 CrossingRemedyCode.MovedIntoRange => InUnit(refusal.Field, remedy.Amount, words, formats),
-                CrossingRemedyCode.WantedMinutes or CrossingRemedyCode.BrackishLimit => formats.Plain(remedy.Amount, 1),
+                CrossingRemedyCode.WantedMinutes or CrossingRemedyCode.BrackishLimit => formats.Plain(
+                    remedy.Amount,
+                    1
+                ),
                 CrossingRemedyCode.CupTarget or CrossingRemedyCode.SourceSalinity => formats.Reading(
                     Salinity.FromPractical(Math.Max(0, remedy.Amount))
                 ),
