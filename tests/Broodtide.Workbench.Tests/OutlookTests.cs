@@ -4,9 +4,9 @@ using Broodtide.Domain.Keeping;
 using Broodtide.Domain.Larvae;
 using Broodtide.Domain.Readings;
 using Broodtide.Units;
-using Broodtide.Workbench.Hatching;
 using Broodtide.Workbench.Mixing;
 using Broodtide.Workbench.Planning;
+using Broodtide.Workbench.Recording;
 using Broodtide.Workbench.Tests.Planning;
 using static Broodtide.Workbench.Tests.KeptJournal;
 
@@ -187,15 +187,15 @@ public class OutlookTests
     {
         var now = At(5, 14, 18);
         var kept = WithBrood().Write(At(5, 3), new RunStarted(Run1, Brood1, "Run 1"));
-        var issued = Assert.Single(IssuedForecasts.Of(Outlook.Of(kept.Account(), now, Zone), "0.1.0"));
+        var issued = Assert.Single(Foretelling.Unwritten(Outlook.Of(kept.Account(), now, Zone), "0.1.0"));
 
         Assert.Equal("2026-05-14", issued.Day);
         Assert.True(issued.Low < issued.Middle && issued.Middle < issued.High);
         Assert.Equal(At(5, 13, 9), issued.KnownUntil);
 
         kept.Write(now, issued);
-        Assert.Empty(IssuedForecasts.Of(Outlook.Of(kept.Account(), now, Zone), "0.1.0"));
-        Assert.Single(IssuedForecasts.Of(Outlook.Of(kept.Account(), At(5, 15), Zone), "0.1.0"));
+        Assert.Empty(Foretelling.Unwritten(Outlook.Of(kept.Account(), now, Zone), "0.1.0"));
+        Assert.Single(Foretelling.Unwritten(Outlook.Of(kept.Account(), At(5, 15), Zone), "0.1.0"));
     }
 
     [Fact]

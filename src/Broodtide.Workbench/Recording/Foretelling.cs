@@ -22,6 +22,7 @@ public static class Foretelling
     public static IReadOnlyList<ForecastIssued> Unwritten(Outlook outlook, string engine)
     {
         var day = LocalDatePattern.Iso.Format(outlook.Now.InZone(outlook.Zone).Date);
+        var knownUntil = KnownUntil(outlook);
         var unwritten = new List<ForecastIssued>();
         foreach (var run in outlook.House.Runs)
         {
@@ -42,7 +43,7 @@ public static class Foretelling
                         FirstHatch,
                         day,
                         engine,
-                        outlook.Now,
+                        knownUntil,
                         "d",
                         Days(forecast.Window90.From),
                         Days(forecast.Median),
@@ -54,6 +55,14 @@ public static class Foretelling
 
         return unwritten;
     }
+
+    // The outlook may be told for a moment that is still to come; only what was written by then was known.
+    private static Instant KnownUntil(Outlook outlook) =>
+        outlook
+            .House.Account.Entries.Select(entry => entry.Envelope.Written)
+            .Where(written => written <= outlook.Now)
+            .DefaultIfEmpty(outlook.Now)
+            .Max();
 
     private static double Days(Instant instant) => (instant - NodaConstants.UnixEpoch).TotalDays;
 }
