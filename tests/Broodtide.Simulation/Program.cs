@@ -1,5 +1,11 @@
 using System.Globalization;
 using Broodtide.Simulation;
+using Broodtide.Simulation.Larvae;
+
+if (args is ["larvae", ..])
+{
+    return await LarvaeCommand.Run(args[1..]);
+}
 
 var broods = 400;
 ulong seed = 1;
@@ -27,7 +33,9 @@ for (var i = 0; i + 1 < args.Length; i += 2)
 
 if (folder.Length == 0 || args.Length % 2 != 0)
 {
-    await Console.Error.WriteLineAsync("usage: --out DIR [--broods 400] [--seed 1]");
+    await Console.Error.WriteLineAsync(
+        "usage: --out DIR [--broods 400] [--seed 1], or larvae --scenario NAME --out DIR"
+    );
     return 2;
 }
 
