@@ -35,20 +35,40 @@ public sealed class ChecksSensitivityTests
             inputs => inputs.Word("fair") == "yes",
             "the fair form does not feel how far the outermost members lie"
         ),
+        new("surv.kaplan_meier", "t", _ => true, "the curve is level between deaths"),
+        new("surv.kaplan_meier_se", "t", _ => true, "the curve is level between deaths"),
+        new("surv.cumulative", "days", _ => true, "the share alive at the last count has no time in it"),
+        new("stage.dkb_prob", "a", _ => true, "only the two boundaries of the stage count"),
+        new("stage.dkb_prob", "b2", FarAhead, "nothing to see beyond the last boundary so early"),
+        new("stage.dkb_prob", "t", FarAhead, "nothing to see beyond the last boundary so early"),
+        new("stage.dkb_quantile", "b2", AtHalf, "half have passed at the boundary, whatever the spread"),
+        new("stage.occupancy", "shapes", _ => true, "stages that come later do not count"),
+        new("stage.occupancy", "scales", _ => true, "stages that come later do not count"),
+        new("metamorphosis.thermal_quantile", "days", _ => true, "what comes after the day does not count"),
+        new(
+            "metamorphosis.thermal_quantile",
+            "requirement_cv",
+            AtHalf,
+            "half are done at the median, whatever the spread"
+        ),
+        new("collect.optimal_yield", "mean_h", _ => true, "hatching later, gathered later, yields the same"),
         new("pit.ks_d", "values", _ => true, "only the value at the largest gap counts"),
     ];
 
     public static TheoryData<string, int, string> Computed() =>
         [
-            .. new[] { "water-checks.csv", "statistics-checks.csv" }.SelectMany(file =>
-                ReferenceFiles
-                    .Rows(file)
-                    .Where(row => row.Check is { } check && QuantityRegistry.Find(check.Quantity) is not null)
-                    .Select(row => new TheoryDataRow<string, int, string>(
-                        file,
-                        row.Line,
-                        $"{row.Check!.Quantity} {row.Check.Inputs}"
-                    ))
+            .. new[] { "water-checks.csv", "statistics-checks.csv", "food-and-growth-checks.csv" }.SelectMany(
+                file =>
+                    ReferenceFiles
+                        .Rows(file)
+                        .Where(row =>
+                            row.Check is { } check && QuantityRegistry.Find(check.Quantity) is not null
+                        )
+                        .Select(row => new TheoryDataRow<string, int, string>(
+                            file,
+                            row.Line,
+                            $"{row.Check!.Quantity} {row.Check.Inputs}"
+                        ))
             ),
         ];
 
@@ -120,6 +140,11 @@ public sealed class ChecksSensitivityTests
         && left.Numbers.Count == right.Numbers.Count
         && left.Numbers.Zip(right.Numbers)
             .All(pair => Math.Abs(pair.First - pair.Second) <= 1e-12 * (1 + Math.Abs(pair.First)));
+
+    private static bool FarAhead(CheckInputs inputs) =>
+        inputs.Number("t") < 200 && inputs.Number("stage") > 6;
+
+    private static bool AtHalf(CheckInputs inputs) => inputs.Number("p").Equals(0.5);
 
     private static bool Inside(CheckInputs inputs) =>
         inputs.Number("y") >= inputs.Number("lower") && inputs.Number("y") <= inputs.Number("upper");

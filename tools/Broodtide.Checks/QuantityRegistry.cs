@@ -18,6 +18,11 @@ public static class QuantityRegistry
         OsmoticQuantities.All,
         BayesQuantities.All,
         ScoreQuantities.All,
+        SurvivalQuantities.All,
+        HazardQuantities.All,
+        StageQuantities.All,
+        MetamorphosisQuantities.All,
+        CollectQuantities.All,
     }
         .SelectMany(group => group)
         .ToDictionary(quantity => quantity.Name, StringComparer.Ordinal);
