@@ -8,6 +8,8 @@ namespace Broodtide.Science.Tests;
 /// </summary>
 public sealed class ChecksSensitivityTests
 {
+    private const string Steps = "a whole number moves in steps, here wider than the change";
+
     private static readonly Exception[] Exceptions =
     [
         new("density.teos10", "SA_g_per_kg", _ => true, "follows from S and is not used"),
@@ -52,6 +54,21 @@ public sealed class ChecksSensitivityTests
             "half are done at the median, whatever the spread"
         ),
         new("collect.optimal_yield", "mean_h", _ => true, "hatching later, gathered later, yields the same"),
+        new("count.poisson_exact_ci.lower", "level", NoneSeen, "below none there is nothing"),
+        new("count.binomial_n_exact_ci.lower", "level", NoneSeen, "below none there is nothing"),
+        new("count.binomial_n_exact_ci.lower", "fraction", NoneSeen, "below none there is nothing"),
+        new("prop.wilson_ci.lower", "level", NoneSeen, "below none there is nothing"),
+        new("prop.clopper_pearson_ci.lower", "level", NoneSeen, "below none there is nothing"),
+        new("prop.wilson_ci.upper", "level", AllSeen, "above all there is nothing"),
+        new("prop.diff_newcombe_ci.upper", "level", AllAgainstNone, "above all there is nothing"),
+        new("count.binomial_n_exact_ci.upper", "fraction", NoneSeen, Steps),
+        new("count.posterior_n.quantile", "p", _ => true, Steps),
+        new("count.photo_posterior.quantile", "p", _ => true, Steps),
+        new("count.combined_posterior.quantile", "p", _ => true, Steps),
+        new("count.combined_posterior.quantile", "fractions", _ => true, Steps),
+        new("count.photo_posterior.mean", "n_max", _ => true, "so many are not possible any more"),
+        new("count.photo_posterior.sd", "n_max", _ => true, "so many are not possible any more"),
+        new("count.photo_posterior.quantile", "n_max", _ => true, "so many are not possible any more"),
         new("pit.ks_d", "values", _ => true, "only the value at the largest gap counts"),
     ];
 
@@ -148,6 +165,13 @@ public sealed class ChecksSensitivityTests
 
     private static bool Inside(CheckInputs inputs) =>
         inputs.Number("y") >= inputs.Number("lower") && inputs.Number("y") <= inputs.Number("upper");
+
+    private static bool NoneSeen(CheckInputs inputs) => inputs.Number(inputs.Has("x") ? "x" : "count") == 0;
+
+    private static bool AllSeen(CheckInputs inputs) => inputs.Number("x").Equals(inputs.Number("n"));
+
+    private static bool AllAgainstNone(CheckInputs inputs) =>
+        inputs.Number("x1").Equals(inputs.Number("n1")) && inputs.Number("x2") == 0;
 
     private sealed record Exception(string Quantity, string Key, Func<CheckInputs, bool> When, string Reason)
     {

@@ -75,6 +75,18 @@ public sealed class CheckInputs
             ]
             : throw new CheckFormatException($"{key}=`{Text(key)}`: a list such as [1 2 3] is wanted");
 
+    /// <summary>A whole number.</summary>
+    /// <exception cref="ArgumentException">Not whole: the quantity refuses it.</exception>
+    public int Whole(string key) => Whole(Number(key), key);
+
+    /// <summary>A list of whole numbers.</summary>
+    /// <exception cref="ArgumentException">One is not whole: the quantity refuses it.</exception>
+    public int[] Wholes(string key) => [.. Numbers(key).Select(number => Whole(number, key))];
+
+    /// <summary>A list of words, or one word that stands alone.</summary>
+    public IReadOnlyList<string> Words(string key) =>
+        CheckValue.TryList(Text(key), out var items) ? items : [Word(key)];
+
     /// <summary>A word as written.</summary>
     public string Word(string key) =>
         CheckValue.IsWord(Text(key))
@@ -111,6 +123,11 @@ public sealed class CheckInputs
     /// <summary>The pairs in the form they are read from.</summary>
     public override string ToString() =>
         string.Join("; ", _values.Select(pair => $"{pair.Key}={pair.Value}"));
+
+    private static int Whole(double number, string key) =>
+        double.IsInteger(number) && Math.Abs(number) <= int.MaxValue
+            ? (int)number
+            : throw new ArgumentException($"{key}: {number:R} is no whole number", key);
 
     private string Text(string key) =>
         _values.TryGetValue(key, out var text)

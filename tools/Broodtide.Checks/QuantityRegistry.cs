@@ -23,6 +23,13 @@ public static class QuantityRegistry
         StageQuantities.All,
         MetamorphosisQuantities.All,
         CollectQuantities.All,
+        CountQuantities.All,
+        ChamberQuantities.All,
+        PmfQuantities.All,
+        ProportionQuantities.All,
+        OverdispersionQuantities.All,
+        RegressionQuantities.All,
+        NMixtureQuantities.All,
     }
         .SelectMany(group => group)
         .ToDictionary(quantity => quantity.Name, StringComparer.Ordinal);
