@@ -30,6 +30,12 @@ public static class QuantityRegistry
         OverdispersionQuantities.All,
         RegressionQuantities.All,
         NMixtureQuantities.All,
+        KalmanQuantities.All,
+        HiddenChainQuantities.All,
+        PopulationQuantities.All,
+        ParticleQuantities.All,
+        SbcQuantities.All,
+        CoverageQuantities.All,
     }
         .SelectMany(group => group)
         .ToDictionary(quantity => quantity.Name, StringComparer.Ordinal);
