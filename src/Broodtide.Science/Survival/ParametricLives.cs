@@ -44,7 +44,10 @@ public sealed record ParametricFit(
 public static class ParametricLives
 {
     private const int MostSteps = 200;
-    private const double Settled = 1e-10;
+    private const double Settled = 1e-9;
+
+    // A logarithm known to no better than a factor of e to the thousandth is not settled.
+    private const double MostVariance = 1e6;
 
     /// <summary>Fits the lives.</summary>
     /// <param name="windows">What is known of each death.</param>
@@ -72,13 +75,13 @@ public static class ParametricLives
         var (value, slope, curvature) = likelihood.At(point);
         for (var step = 0; step < MostSteps; step++)
         {
-            var inverse = Positive(-curvature).Inverse();
-            var move = inverse * slope;
-            if (slope * move < Settled)
+            if (!curvature.Enumerate().All(double.IsFinite) || !slope.All(double.IsFinite))
             {
-                return Told(point, value, (-curvature).Inverse(), likelihood);
+                break;
             }
 
+            var move = Positive(-curvature).Solve(slope);
+            var gain = slope * move;
             var length = 1.0;
             var next = likelihood.At(point + move);
             while (!(next.Value > value) && length > 1e-10)
@@ -87,34 +90,42 @@ public static class ParametricLives
                 next = likelihood.At(point + (length * move));
             }
 
+            if (!(next.Value > value))
+            {
+                // No step helps: this is the top as far as the digits go.
+                return gain < Settled
+                    ? Told(point, value, -curvature, likelihood)
+                    : throw NotSettled(nameof(windows));
+            }
+
             point += length * move;
             (value, slope, curvature) = next;
         }
 
-        throw new ArgumentException(
-            "The lives do not settle the parameters, as when none of a group has died.",
-            nameof(windows)
-        );
+        throw NotSettled(nameof(windows));
     }
+
+    private static ArgumentException NotSettled(string name) =>
+        new("The lives do not settle the parameters, as when none of a group has died.", name);
 
     private static ParametricFit Told(
         Vector<double> point,
         double value,
-        Matrix<double> covariance,
+        Matrix<double> information,
         ParametricLikelihood likelihood
-    ) =>
-        covariance.Diagonal().All(variance => variance is > 0 and < 1e6)
+    )
+    {
+        var variances = information.Inverse().Diagonal();
+        return variances.All(variance => variance is > 0 and < MostVariance)
             ? new(
                 point[0],
                 likelihood.HasCovariate ? point[1] : null,
                 likelihood.ScaleOf(point),
                 value,
-                [.. covariance.Diagonal().PointwiseSqrt()]
+                [.. variances.PointwiseSqrt()]
             )
-            : throw new ArgumentException(
-                "The lives do not settle the parameters, as when none of a group has died.",
-                nameof(likelihood)
-            );
+            : throw NotSettled(nameof(likelihood));
+    }
 
     // Far from the top the curvature may not bend down: then its diagonal is raised until it does.
     private static Matrix<double> Positive(Matrix<double> curvature)

@@ -31,6 +31,18 @@ internal static class MultinomialScoring
         IReadOnlyList<IReadOnlyList<int>> counts,
         Func<Vector<double>, int, CategoryShares> model,
         Vector<double> start
+    ) =>
+        TryMaximise(counts, model, start)
+        ?? throw new ArgumentException(
+            "The counts do not settle the parameters, as when stages do not overlap in time.",
+            nameof(counts)
+        );
+
+    /// <summary>The same; none where the counts do not settle the parameters.</summary>
+    internal static ScoringResult? TryMaximise(
+        IReadOnlyList<IReadOnlyList<int>> counts,
+        Func<Vector<double>, int, CategoryShares> model,
+        Vector<double> start
     )
     {
         var point = start;
@@ -60,16 +72,14 @@ internal static class MultinomialScoring
             if (!(next.Value > now.Value))
             {
                 // No step helps: this is the top as far as the digits go.
-                return gain < 1e-8
-                    ? new(point, now.Value, now.Information.Inverse(), now.Shares)
-                    : throw NotSettled(nameof(counts));
+                return gain < 1e-8 ? new(point, now.Value, now.Information.Inverse(), now.Shares) : null;
             }
 
             point += length * move;
             now = next;
         }
 
-        throw NotSettled(nameof(counts));
+        return null;
     }
 
     /// <summary>2 sum n ln(n / expected), against a model that fits every row.</summary>
@@ -87,9 +97,6 @@ internal static class MultinomialScoring
 
         return 2 * sum;
     }
-
-    private static ArgumentException NotSettled(string name) =>
-        new("The counts do not settle the parameters, as when stages do not overlap in time.", name);
 
     private sealed record Likelihood(
         double Value,

@@ -41,6 +41,15 @@ public static class StageFitting
         IReadOnlyList<StageSample> samples,
         StageVariance variance = StageVariance.Proportional,
         StageLink link = StageLink.Logit
+    ) =>
+        TryFit(samples, variance, link)
+        ?? throw new ArgumentException("The stages do not overlap in time.", nameof(samples));
+
+    /// <summary>The same; none where the stages do not overlap in time.</summary>
+    internal static StageFit? TryFit(
+        IReadOnlyList<StageSample> samples,
+        StageVariance variance,
+        StageLink link
     )
     {
         var stages = samples.Count > 0 ? samples[0].Counts.Count : 0;
@@ -56,12 +65,22 @@ public static class StageFitting
             );
         }
 
+        if (!Overlaps(samples))
+        {
+            return null;
+        }
+
         var counts = samples.Select(sample => sample.Counts).ToArray();
-        var found = MultinomialScoring.Maximise(
+        var found = MultinomialScoring.TryMaximise(
             counts,
             (point, row) => Shares(point, samples[row].ThermalAge, variance, link),
             Start(samples, stages, variance)
         );
+        if (found is null)
+        {
+            return null;
+        }
+
         var gradient = CutPointSlopes(found.Parameters);
         var covariance = gradient * found.Covariance * gradient.Transpose();
         var last = found.Parameters.Count - 1;
@@ -75,6 +94,27 @@ public static class StageFitting
             [.. covariance.Diagonal().PointwiseSqrt()],
             Math.Sqrt(found.Covariance[last, last])
         );
+    }
+
+    // Whether at some boundary a larva was seen before it at a later age than one beyond it. Without that the
+    // likelihood grows for ever as the spread shrinks.
+    private static bool Overlaps(IReadOnlyList<StageSample> samples)
+    {
+        for (var cut = 1; cut < samples[0].Counts.Count; cut++)
+        {
+            var lastBefore = samples
+                .Where(sample => sample.Counts.Take(cut).Sum() > 0)
+                .Max(sample => sample.ThermalAge);
+            var firstBeyond = samples
+                .Where(sample => sample.Counts.Skip(cut).Sum() > 0)
+                .Min(sample => sample.ThermalAge);
+            if (lastBefore > firstBeyond)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private static double[] CutPoints(Vector<double> point)
