@@ -174,6 +174,17 @@ public sealed class LarvalRunsTests
         Assert.Equal(0, Eye.ComesToLight(World.ZoealStages));
     }
 
+    [Fact]
+    public void More_aliquots_a_count_share_the_same_water()
+    {
+        var counts = Scenario
+            .Find("base")!
+            .Number(1, 1, aliquots: 4)
+            .Events.Where(row => row.Kind == "aliquot");
+
+        Assert.All(counts, row => Assert.Equal((4, 0.03), (row.N, row.Fraction)));
+    }
+
     private static Vessel Lived(World world, int larvae) =>
         Vessel.Lived(new Dice(1), world, Warmth.Steady(25, Vessel.Days), [new(0, larvae)]);
 

@@ -9,6 +9,7 @@ public static class LarvaeCommand
     public static async Task<int> Run(IReadOnlyList<string> arguments)
     {
         var runs = 400;
+        var aliquots = 1;
         ulong seed = 1;
         var folder = "";
         Scenario? scenario = null;
@@ -28,6 +29,10 @@ public static class LarvaeCommand
                 case "--seed" when ulong.TryParse(value, CultureInfo.InvariantCulture, out var number):
                     seed = number;
                     break;
+                case "--aliquots"
+                    when int.TryParse(value, CultureInfo.InvariantCulture, out var each) && each > 0:
+                    aliquots = each;
+                    break;
                 case "--out":
                     folder = value;
                     break;
@@ -40,13 +45,13 @@ public static class LarvaeCommand
         if (!understood || scenario is null || folder.Length == 0)
         {
             await Console.Error.WriteLineAsync(
-                "usage: larvae --scenario NAME --out DIR [--runs 400] [--seed 1]\nscenarios:\n"
+                "usage: larvae --scenario NAME --out DIR [--runs 400] [--seed 1] [--aliquots 1]\nscenarios:\n"
                     + string.Join('\n', Scenario.All.Select(known => $"  {known.Name}: {known.Line}"))
             );
             return 2;
         }
 
-        Runs.Write(folder, scenario, runs, seed);
+        Runs.Write(folder, scenario, runs, seed, aliquots);
         return 0;
     }
 }

@@ -7,13 +7,13 @@ internal static class OneStructure
     [
         new(
             "base",
-            "three cohorts of 150 to 600 that cross on days 0, 1 to 2 and 2 to 4; four aliquots of 3 % and four samples of 20 staged by a day from 12 to 30",
-            dice => Watched(dice, World.Drawn(dice), Sizes(dice), 0.03)
+            "three cohorts of 150 to 600 that cross on days 0, 1 to 2 and 2 to 4; four counts of 3 % of the water and four samples of 20 staged by a day from 12 to 30",
+            (dice, aliquots) => Watched(dice, World.Drawn(dice), Sizes(dice), 0.03, aliquots)
         ),
         new(
             "clumped",
             "as base, with larvae that sit in clumps: negative binomial size about 1.6",
-            dice =>
+            (dice, aliquots) =>
                 Watched(
                     dice,
                     World.Drawn(dice) with
@@ -21,18 +21,19 @@ internal static class OneStructure
                         Clumping = dice.LogNormal(1.6, 0.3),
                     },
                     Sizes(dice),
-                    0.03
+                    0.03,
+                    aliquots
                 )
         ),
         new(
             "priors-off",
             "as base, with base hazard, early multiplier and requirement each 1 to 1.5 spreads off, to a side of its own",
-            dice => Watched(dice, World.OffThePriors(dice), Sizes(dice), 0.03)
+            (dice, aliquots) => Watched(dice, World.OffThePriors(dice), Sizes(dice), 0.03, aliquots)
         ),
         new(
             "small-tank",
-            "as base, with 140 larvae in all and aliquots of 20 %",
-            dice => Watched(dice, World.Drawn(dice), ShareOut(dice, 140), 0.2)
+            "as base, with 140 larvae in all and counts of 20 % of the water",
+            (dice, aliquots) => Watched(dice, World.Drawn(dice), ShareOut(dice, 140), 0.2, aliquots)
         ),
     ];
 
@@ -49,7 +50,7 @@ internal static class OneStructure
         return [first, second, larvae - first - second];
     }
 
-    private static Run Watched(Dice dice, World world, int[] sizes, double share)
+    private static Run Watched(Dice dice, World world, int[] sizes, double share, int aliquots)
     {
         Crossing[] crossings =
         [
@@ -63,7 +64,7 @@ internal static class OneStructure
         return bench.Watch(
             until,
             plan =>
-                plan.Spread(4, 0, until, day => bench.Notebook.Aliquots(day, share, 1))
+                plan.Spread(4, 0, until, day => bench.Notebook.Aliquots(day, share / aliquots, aliquots))
                     .Spread(4, 0, until, day => bench.Notebook.Staged(day, 20))
         );
     }

@@ -8,32 +8,32 @@ internal static class OtherStructures
         new(
             "others-1",
             "Weibull hazard with frailty and no early phase, crossings counted exactly, one full count late",
-            dice => Frail(dice).AtThreeDays()
+            (dice, _) => Frail(dice).AtThreeDays()
         ),
         new(
             "others-2",
             "a crash that kills 30 to 80 % once in 60 % of runs, counts by four aliquots of 2 %",
-            dice => Crashed(dice).AtThreeDays()
+            (dice, _) => Crashed(dice).AtThreeDays()
         ),
         new(
             "others-3",
             "stages in a chain, each with a length and scatter of its own, moults that mark time; only staged samples and beam counts",
-            dice => Chained(dice).AtThreeDays()
+            (dice, _) => Chained(dice).AtThreeDays()
         ),
         new(
             "others-4",
             "scattered glances, one count by five aliquots, dead found, some removed; nothing staged",
-            dice => Glanced(dice).AtThreeDays()
+            (dice, _) => Glanced(dice).AtThreeDays()
         ),
         new(
             "others-5",
             "six cohorts in ten days, 45 days, 40 entries of all kinds besides temperatures",
-            dice => Busy(dice).AtThreeDays()
+            (dice, _) => Busy(dice).AtThreeDays()
         ),
         new(
             "others-6",
             "swings from 22 to 28 degC, a hazard that rises above 28, counts rounded to fives",
-            dice => Swung(dice).AtThreeDays()
+            (dice, _) => Swung(dice).AtThreeDays()
         ),
     ];
 

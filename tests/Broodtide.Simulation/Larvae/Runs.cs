@@ -5,11 +5,11 @@ namespace Broodtide.Simulation.Larvae;
 /// <summary>Writes folders of invented runs: events.csv and truth.csv in each.</summary>
 public static class Runs
 {
-    public static void Write(string folder, Scenario scenario, int count, ulong seed)
+    public static void Write(string folder, Scenario scenario, int count, ulong seed, int aliquots = 1)
     {
         for (var i = 1; i <= count; i++)
         {
-            var run = scenario.Number(seed, i);
+            var run = scenario.Number(seed, i, aliquots);
             var place = Path.Combine(folder, i.ToString("000", CultureInfo.InvariantCulture));
             Directory.CreateDirectory(place);
             File.WriteAllLines(
