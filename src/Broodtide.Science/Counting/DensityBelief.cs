@@ -1,4 +1,5 @@
 using Broodtide.Science.Statistics;
+using MathNet.Numerics;
 
 namespace Broodtide.Science.Counting;
 
@@ -36,8 +37,9 @@ internal sealed record DensityBelief(
         var litres = aliquots.Sum(aliquot => aliquot.Volume.Litres);
         var simple = Math.Log((aliquots.Sum(aliquot => (double)aliquot.Seen) + 1) / litres);
         var (low, high) = (simple - FarBelow, simple + FarAbove);
-        var points = clumping.Points();
-        var weights = Weights(aliquots, points, prior, low, high);
+        var evidence = Evidence.Of(aliquots, clumping, prior);
+        var points = evidence.Points;
+        var weights = Weights(evidence, low, high);
         for (var round = 0; round < Rounds; round++)
         {
             // Closer in, until the grid covers no more than what shows.
@@ -58,20 +60,17 @@ internal sealed record DensityBelief(
                 low + (Math.Max(0, first - 1) * step),
                 low + (Math.Min(Points - 1, last + 1) * step)
             );
-            weights = Weights(aliquots, points, prior, low, high);
+            weights = Weights(evidence, low, high);
         }
 
         return Summed(weights, points, low, high);
     }
 
-    private static double[,] Weights(
-        IReadOnlyList<AliquotSeen> aliquots,
-        (double LogK, double Weight)[] points,
-        CountPrior prior,
-        double low,
-        double high
-    )
+    // ln NegBin(x; d v, k) without what does not hang on d or k: ln k (k + 1) ... (k + x - 1) - k ln(1 + d v / k)
+    // + x ln(d v) - x ln(k + d v). Aliquots of one volume share the logarithms.
+    private static double[,] Weights(Evidence evidence, double low, double high)
     {
+        var points = evidence.Points;
         var weights = new double[Points, points.Length];
         for (var i = 0; i < Points; i++)
         {
@@ -80,14 +79,14 @@ internal sealed record DensityBelief(
             for (var j = 0; j < points.Length; j++)
             {
                 // A prior d^(s-1) of the density is exp(s ln d) in its logarithm.
-                var log = Math.Log(points[j].Weight) + (prior.Shape() * logDensity);
+                var log = evidence.Constants[j] + ((evidence.Shape + evidence.Seen) * logDensity);
                 var k = Math.Exp(points[j].LogK);
-                foreach (var aliquot in aliquots)
+                foreach (var (litres, aliquots, seen) in evidence.ByVolume)
                 {
-                    var mean = perLitre * aliquot.Volume.Litres;
-                    log += double.IsFinite(k)
-                        ? LogProbability.NegativeBinomial(aliquot.Seen, mean, k)
-                        : LogProbability.Poisson(aliquot.Seen, mean);
+                    var mean = perLitre * litres;
+                    log -= double.IsFinite(k)
+                        ? (aliquots * k * SpecialFunctions.Log1p(mean / k)) + (seen * Math.Log(k + mean))
+                        : aliquots * mean;
                 }
 
                 weights[i, j] = log;
@@ -134,5 +133,48 @@ internal sealed record DensityBelief(
             [.. points.Select(point => point.LogK)],
             [.. ofClumping.Select(weight => weight / sum)]
         );
+    }
+
+    // What the aliquots say, gathered so that a point of the grid costs little.
+    private sealed record Evidence(
+        (double LogK, double Weight)[] Points,
+        double[] Constants,
+        double Shape,
+        double Seen,
+        (double Litres, int Aliquots, double Seen)[] ByVolume
+    )
+    {
+        internal static Evidence Of(
+            IReadOnlyList<AliquotSeen> aliquots,
+            ClumpingPrior clumping,
+            CountPrior prior
+        )
+        {
+            var points = clumping.Points();
+            return new(
+                points,
+                [
+                    .. points.Select(point =>
+                        Math.Log(point.Weight)
+                        + (
+                            double.IsFinite(point.LogK)
+                                ? aliquots.Sum(aliquot =>
+                                    LogProbability.LogRising(Math.Exp(point.LogK), aliquot.Seen)
+                                )
+                                : 0
+                        )
+                    ),
+                ],
+                prior.Shape(),
+                aliquots.Sum(aliquot => (double)aliquot.Seen),
+                [
+                    .. aliquots
+                        .GroupBy(aliquot => aliquot.Volume.Litres)
+                        .Select(group =>
+                            (group.Key, group.Count(), group.Sum(aliquot => (double)aliquot.Seen))
+                        ),
+                ]
+            );
+        }
     }
 }

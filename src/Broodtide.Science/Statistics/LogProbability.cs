@@ -116,8 +116,8 @@ public static class LogProbability
         - SpecialFunctions.GammaLn(taken + 1)
         - SpecialFunctions.GammaLn(from - taken + 1);
 
-    // ln of start (start + 1) ... (start + steps - 1).
-    private static double LogRising(double start, double steps)
+    /// <summary>ln of start (start + 1) ... (start + steps - 1).</summary>
+    internal static double LogRising(double start, double steps)
     {
         if (steps > MultipliedOut || !double.IsInteger(steps))
         {
