@@ -3,6 +3,8 @@ using Broodtide.Domain.Broods;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Keeping;
 using Broodtide.Domain.Larvae;
+using Broodtide.Units;
+using Broodtide.Workbench.Population;
 using NodaTime;
 using Interval = Broodtide.Units.Interval;
 
@@ -154,7 +156,7 @@ public static class TideLineOf
                 .Select(occurrence => (occurrence, Made: (CrossingMade)occurrence.Fact))
                 .Select(pair => new TideCrossing(
                     pair.occurrence.Happened.Middle,
-                    pair.Made.Number is { } number ? CountIntervals.Of(number, pair.Made.Method) : unsaid,
+                    pair.Made.Number is { } number ? SaidNumber.Of(number, pair.Made.Method) : unsaid,
                     pair.Made.To.Value,
                     pair.Made.Cohort.Value,
                     pair.occurrence.Id.Value,
@@ -172,10 +174,12 @@ public static class TideLineOf
                     (
                         pair.occurrence,
                         pair.Count.Vessel,
-                        Larvae: CountIntervals.Of(
-                            pair.Count,
-                            Litres(outlook, pair.Count.Vessel, pair.occurrence.Happened.Middle)
-                        )
+                        CountMeanings
+                            .Of(
+                                pair.Count,
+                                Litres(outlook, pair.Count.Vessel, pair.occurrence.Happened.Middle)
+                            )
+                            .Larvae
                     )
                 )
                 .Where(count => count.Larvae is not null)
@@ -188,14 +192,16 @@ public static class TideLineOf
                 .OrderBy(count => count.At),
         ];
 
-    private static double? Litres(Outlook outlook, VesselId vessel, Instant at)
+    private static Volume? Litres(Outlook outlook, VesselId vessel, Instant at)
     {
         var points = outlook
             .Ledgers.Where(ledger => ledger.Vessel == vessel)
             .SelectMany(ledger => ledger.Track)
             .Where(point => point.At <= at)
             .ToList();
-        return points.Count == 0 ? null : points.MaxBy(point => point.At).Litres.Middle;
+        return points.Count == 0
+            ? null
+            : Volume.FromLitres(Math.Max(0, points.MaxBy(point => point.At).Litres.Middle));
     }
 
     private static IReadOnlyList<TideStageRow> Stages(IEnumerable<Occurrence> told, string[] names) =>

@@ -1,0 +1,26 @@
+using Broodtide.Science.Statistics;
+
+namespace Broodtide.Workbench.Population;
+
+/// <summary>
+/// The chance that a larva is counted, by the way of looking, where no keeper's own double counts have told it. All of
+/// these are practice without a source: keepers report that a glance may see a tenth of what is there, and larvae in
+/// moss, on glass and at the bottom are missed by every look.
+/// </summary>
+internal static class SeenByLook
+{
+    /// <summary>A glance: one in four on average, from hardly any to half.</summary>
+    internal static BetaBelief Glance { get; } = new(1.5, 4.5);
+
+    /// <summary>Gathered in a beam in a lit room: half of them.</summary>
+    internal static BetaBelief BeamInLight { get; } = new(4, 4);
+
+    /// <summary>Gathered in a beam in the dark: seven in ten.</summary>
+    internal static BetaBelief BeamInDark { get; } = new(7, 3);
+
+    /// <summary>A photo whose counting was never checked against a known number: nine in ten.</summary>
+    internal static BetaBelief Photo { get; } = new(18, 2);
+
+    /// <summary>Every one counted: forty-nine in fifty.</summary>
+    internal static BetaBelief Full { get; } = new(49, 1);
+}
