@@ -1,3 +1,5 @@
+using Broodtide.Science.Statistics;
+
 namespace Broodtide.Science.Development;
 
 /// <summary>

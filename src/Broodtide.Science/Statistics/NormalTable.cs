@@ -1,6 +1,6 @@
 using MathNet.Numerics;
 
-namespace Broodtide.Science.Development;
+namespace Broodtide.Science.Statistics;
 
 /// <summary>
 /// The standard normal distribution function from a table with linear interpolation: within 2e-6 of the exact

@@ -1,0 +1,457 @@
+using System.Numerics;
+
+namespace Broodtide.Science.Estimation.Larvae;
+
+/// <summary>
+/// One way of a run from its first step to its last under one supposition of the unknowns, and back again: forward
+/// it gives the probability of everything seen; backward it tells what the later entries say about earlier days.
+/// </summary>
+/// <remarks>
+/// Backward: the adjoint recursions of Bryson and Frazier in the form of Bierman (1977, Factorization Methods for
+/// Discrete Sequential Estimation; from memory), which need no inverse of a covariance.
+/// </remarks>
+internal sealed class LarvalPass
+{
+    private readonly LarvalProgram _program;
+    private readonly NumberFilter _filter;
+    private readonly int _cells;
+    private readonly int _size;
+    private readonly double[] _survival;
+    private readonly double[] _gains;
+    private readonly TotalTold[] _told;
+    private readonly double[] _means;
+    private readonly double[] _covariances;
+    private readonly double[] _settled;
+    private readonly double[] _common;
+    private readonly double[] _shares;
+    private readonly double[] _settledGone;
+    private readonly LarvalAdjoint _adjoint;
+
+    internal LarvalPass(LarvalProgram program)
+    {
+        _program = program;
+        _cells = program.CellCount;
+        _filter = new(_cells);
+        _size = _filter.Size;
+        var steps = program.Steps.Length;
+        _survival = new double[steps * _cells];
+        _gains = new double[steps * _size];
+        _told = new TotalTold[steps];
+        _means = new double[program.Tellings * _size];
+        _covariances = new double[program.Tellings * _size * _size];
+        _settled = new double[_cells];
+        _common = new double[_cells];
+        _shares = new double[program.Run.Stages.Count];
+        _settledGone = new double[_cells];
+        _adjoint = new(_size);
+    }
+
+    /// <summary>The state in which the run ends.</summary>
+    internal NumberFilter Filter => _filter;
+
+    /// <summary>Smoothed means at a telling, larvae, by cell; then the number that ever arrived.</summary>
+    internal ReadOnlySpan<double> MeanAt(int telling) => _means.AsSpan(telling * _size, _size);
+
+    /// <summary>Smoothed covariance at a telling, row by row.</summary>
+    internal ReadOnlySpan<double> CovarianceAt(int telling) =>
+        _covariances.AsSpan(telling * _size * _size, _size * _size);
+
+    /// <summary>Settled ones taken out of each cell, expected.</summary>
+    internal ReadOnlySpan<double> SettledGone => _settledGone;
+
+    /// <summary>Development of a cell at a step under a supposition about the future.</summary>
+    internal double Age(int step, int cell, LarvalPoint point)
+    {
+        var age = _program.Ages[(step * _cells) + cell];
+        return age < 0
+            ? age
+            : Math.Max(
+                0,
+                age
+                    + (
+                        point.FutureWarmth
+                        * _program.Run.Priors.DevelopmentPerKelvin
+                        * _program.FutureDays[step]
+                    )
+            );
+    }
+
+    /// <summary>Goes forward.</summary>
+    /// <param name="point">The supposition.</param>
+    /// <param name="withLowerBounds">Whether looks that only say "at least" take part.</param>
+    /// <returns>The natural logarithm of the probability of all that was seen.</returns>
+    internal double Forward(LarvalPoint point, bool withLowerBounds)
+    {
+        var priors = _program.Run.Priors;
+        var clock = new StageClock(_program.InverseRoots, point.Development, point.Cv);
+        var shared = 0.0;
+        foreach (var step in _program.Steps)
+        {
+            shared = Math.Max(shared, step.SharedErrorCv);
+        }
+
+        shared *= point.ArrivalErrorFactor;
+        _filter.Clear(shared * shared);
+        Array.Clear(_settled);
+        Array.Clear(_settledGone);
+        var logProbability = 0.0;
+        double gone = 0;
+        double dead = 0;
+        for (var s = 0; s < _program.Steps.Length; s++)
+        {
+            var step = _program.Steps[s];
+            Pass(s, point, clock, priors);
+            switch (step.Kind)
+            {
+                case StepKind.Arrive:
+                    Arrive(step, point);
+                    _settled[step.To] = clock.Settled(Age(s, step.To, point));
+                    break;
+                case StepKind.MoveShare:
+                    _filter.Move(step.From, step.To, step.Share);
+                    _settled[step.To] = Math.Max(_settled[step.To], _settled[step.From]);
+                    break;
+                case StepKind.MoveNumber:
+                    _filter.MoveNumber(step.From, step.To, step.Number);
+                    _settled[step.To] = Math.Max(_settled[step.To], _settled[step.From]);
+                    break;
+                case StepKind.Count:
+                    if (withLowerBounds || !step.Term!.IsLowerBound)
+                    {
+                        logProbability += Count(s, step, point, clock, priors);
+                    }
+                    else
+                    {
+                        _told[s] = default;
+                    }
+
+                    break;
+                case StepKind.Stage:
+                    logProbability += Stage(s, step, point, clock, priors);
+                    break;
+                case StepKind.SettledSeen:
+                    logProbability += SettledSeen(s, step, point, clock);
+                    break;
+                case StepKind.DeadFound:
+                    dead += step.Number;
+                    logProbability += _filter.ObserveDeaths(gone, dead, priors.OddEntry, out _told[s]);
+                    _filter.Gain.CopyTo(_gains.AsSpan(s * _size));
+                    break;
+                case StepKind.RemoveNumber:
+                    gone += Remove(s, step, point, clock);
+                    break;
+                case StepKind.RemoveAll:
+                    gone += RemoveAll(s, step, point, clock);
+                    break;
+                default:
+                    _filter.Mean.CopyTo(_means.AsSpan(step.Telling * _size));
+                    _filter.Covariance.CopyTo(_covariances.AsSpan(step.Telling * _size * _size));
+                    break;
+            }
+        }
+
+        return logProbability;
+    }
+
+    /// <summary>Goes back from the last step, so that every telling knows all entries.</summary>
+    internal void Backward()
+    {
+        _adjoint.Clear();
+        for (var s = _program.Steps.Length - 1; s >= 0; s--)
+        {
+            var step = _program.Steps[s];
+            switch (step.Kind)
+            {
+                case StepKind.Count:
+                    _adjoint.Told(step.Cells, ever: 0, _gains.AsSpan(s * _size, _size), _told[s]);
+                    break;
+                case StepKind.DeadFound:
+                    _adjoint.Told(
+                        _program.Run.All,
+                        ever: -1,
+                        _gains.AsSpan(s * _size, _size),
+                        _told[s]
+                    );
+                    break;
+                case StepKind.Arrive when step.SharedErrorCv > 0:
+                    _adjoint.Arrived(step.To, step.Number);
+                    break;
+                case StepKind.MoveShare:
+                    _adjoint.Moved(step.From, step.To, step.Share);
+                    break;
+                case StepKind.Tell:
+                    _adjoint.Smooth(
+                        _means.AsSpan(step.Telling * _size, _size),
+                        _covariances.AsSpan(step.Telling * _size * _size, _size * _size)
+                    );
+                    break;
+                default:
+                    break;
+            }
+
+            _adjoint.Thinned(_survival.AsSpan(s * _cells, _cells));
+        }
+    }
+
+    /// <summary>Shares of the stages among some cells at a step, by the numbers of a state.</summary>
+    internal void SharesAt(
+        int step,
+        ulong cells,
+        ReadOnlySpan<double> numbers,
+        LarvalPoint point,
+        in StageClock clock,
+        Span<double> shares
+    )
+    {
+        shares.Clear();
+        double total = 0;
+        double settledGone = 0;
+        for (var left = cells; left != 0; left &= left - 1)
+        {
+            var i = BitOperations.TrailingZeroCount(left);
+            var age = Age(step, i, point);
+            if (age >= 0 && numbers[i] > 0)
+            {
+                // Settled ones that were taken out are missing among the settled.
+                var all = numbers[i] + _settledGone[i];
+                clock.Spread(age, all, shares);
+                total += all;
+                settledGone += _settledGone[i];
+            }
+        }
+
+        if (settledGone > 0)
+        {
+            var taken = Math.Min(settledGone, shares[^1]);
+            shares[^1] -= taken;
+            total -= taken;
+        }
+
+        if (total <= 0)
+        {
+            return;
+        }
+
+        foreach (ref var share in shares)
+        {
+            share /= total;
+        }
+    }
+
+    // Time passes: each larva survives or not, days strike all of a vessel alike.
+    private void Pass(int s, LarvalPoint point, in StageClock clock, LarvalPriors priors)
+    {
+        var survival = _survival.AsSpan(s * _cells, _cells);
+        if (!_program.ShocksAt[s])
+        {
+            survival.Fill(1);
+            return;
+        }
+
+        var elapsed = _program.Elapsed[s];
+        var daily = Math.Sqrt((Math.Exp(priors.DailyShock * priors.DailyShock) - 1) / elapsed);
+        var badDays = point.BadDays * Math.Sqrt(elapsed);
+        Span<double> hazards = stackalloc double[_cells];
+        for (var c = 0; c < _cells; c++)
+        {
+            var place = (s * _cells) + c;
+            var age = _program.Ages[place];
+            if (age < 0 || _filter.Mean[c] <= 0)
+            {
+                survival[c] = 1;
+                hazards[c] = 0;
+                continue;
+            }
+
+            var hazard =
+                point.BaseHazard
+                * (_program.Hazard[place] + (point.Early * _program.EarlyHazard[place]));
+            var settled = clock.Settled(Age(s, c, point));
+            var through =
+                (1 - (point.MetamorphosisLoss * settled)) / (1 - (point.MetamorphosisLoss * _settled[c]));
+            _settled[c] = settled;
+            survival[c] = Math.Exp(-hazard) * Math.Min(1, through);
+            hazards[c] = hazard;
+        }
+
+        _filter.Thin(survival);
+        for (var pass = 0; pass < 2; pass++)
+        {
+            Shake(hazards, daily, badDays, pass == 0);
+        }
+    }
+
+    private void Shake(ReadOnlySpan<double> hazards, double daily, double badDays, bool byHazard)
+    {
+        ulong done = 0;
+        for (var c = 0; c < _cells; c++)
+        {
+            if ((done & (1UL << c)) != 0)
+            {
+                continue;
+            }
+
+            Array.Clear(_common);
+            for (var other = c; other < _cells; other++)
+            {
+                if (_program.Vessels[other] == _program.Vessels[c])
+                {
+                    done |= 1UL << other;
+                    _common[other] = _filter.Mean[other] * (byHazard ? daily * hazards[other] : badDays);
+                }
+            }
+
+            _filter.Shake(_common);
+        }
+    }
+
+    private void Arrive(LarvalStep step, LarvalPoint point)
+    {
+        var cv = Math.Min(1.5, step.ErrorCv * point.ArrivalErrorFactor);
+        var variance = (cv * cv * step.Number * step.Number) + (step.ErrorCv > 0 ? 0.25 : 0);
+        if (step.SharedErrorCv > 0)
+        {
+            _filter.AddShared(step.To, step.Number, variance);
+        }
+        else
+        {
+            _filter.Add(step.To, step.Number, variance);
+        }
+    }
+
+    private double Count(int s, LarvalStep step, LarvalPoint point, in StageClock clock, LarvalPriors priors)
+    {
+        var term = step.Term!;
+        var detection = 0.0;
+        if (term.Class >= 0)
+        {
+            detection = point.Detection[term.Class];
+            if (term.FadesWithLight)
+            {
+                SharesAt(s, step.Cells, _filter.Mean, point, clock, _shares);
+                var drawn = 0.0;
+                for (var stage = 0; stage < Math.Min(_program.Run.Stages.LightFadesFrom, _shares.Length); stage++)
+                {
+                    drawn += _shares[stage];
+                }
+
+                detection *= Math.Clamp(drawn, 0.02, 1);
+            }
+        }
+
+        var result = _filter.Observe(
+            step.Cells,
+            term,
+            new CountUnknowns(point.Clumping, detection),
+            priors.OddEntry,
+            out _told[s]
+        );
+        _filter.Gain.CopyTo(_gains.AsSpan(s * _size));
+        return result;
+    }
+
+    private double Stage(int s, LarvalStep step, LarvalPoint point, in StageClock clock, LarvalPriors priors)
+    {
+        SharesAt(s, step.Cells, _filter.Mean, point, clock, _shares);
+        var mistakes = priors.StagingMistakes;
+        var any = 0.0;
+        foreach (var share in _shares)
+        {
+            any += share;
+        }
+
+        // Nobody lives there by this supposition: every stage is as likely as any other.
+        mistakes = any > 0 ? mistakes : 1;
+        return DirichletMultinomial.Log(step.Tallies, _shares, mistakes, priors.StagePrecision);
+    }
+
+    private double SettledSeen(int s, LarvalStep step, LarvalPoint point, in StageClock clock)
+    {
+        double expected = 0;
+        for (var left = step.Cells; left != 0; left &= left - 1)
+        {
+            var i = BitOperations.TrailingZeroCount(left);
+            expected += Math.Max(0, _filter.Mean[i]) * clock.Settled(Age(s, i, point));
+        }
+
+        return Math.Log(1e-6 + ((1 - 1e-6) * AtLeastSo(step.Number, expected)));
+    }
+
+    // P(Poisson with a mean is at least n).
+    private static double AtLeastSo(double number, double mean)
+    {
+        if (mean <= 0)
+        {
+            return 0;
+        }
+
+        if (number > 30)
+        {
+            return Statistics.NormalTable.Below((mean - number + 0.5) / Math.Sqrt(mean));
+        }
+
+        var term = Math.Exp(-mean);
+        var below = term;
+        for (var i = 1; i < number; i++)
+        {
+            term *= mean / i;
+            below += term;
+        }
+
+        return Math.Max(0, 1 - below);
+    }
+
+    private double Remove(int s, LarvalStep step, LarvalPoint point, in StageClock clock)
+    {
+        var before = _filter.Total(step.Cells).Mean;
+        if (!step.Settled)
+        {
+            _filter.RemoveFrom(step.Cells, step.Number);
+            return before - _filter.Total(step.Cells).Mean;
+        }
+
+        double settledThere = 0;
+        for (var left = step.Cells; left != 0; left &= left - 1)
+        {
+            var i = BitOperations.TrailingZeroCount(left);
+            _common[i] = _filter.Mean[i] * Math.Max(1e-6, clock.Settled(Age(s, i, point)));
+            settledThere += _common[i];
+        }
+
+        if (settledThere <= 0)
+        {
+            return 0;
+        }
+
+        double gone = 0;
+        for (var left = step.Cells; left != 0; left &= left - 1)
+        {
+            var i = BitOperations.TrailingZeroCount(left);
+            var number = Math.Min(_filter.Mean[i], step.Number * _common[i] / settledThere);
+            _filter.Remove(i, number);
+            _settledGone[i] += number;
+            gone += number;
+        }
+
+        return gone;
+    }
+
+    private double RemoveAll(int s, LarvalStep step, LarvalPoint point, in StageClock clock)
+    {
+        Span<double> stays = stackalloc double[_cells];
+        stays.Fill(1);
+        double gone = 0;
+        for (var left = step.Cells; left != 0; left &= left - 1)
+        {
+            var i = BitOperations.TrailingZeroCount(left);
+            stays[i] = step.Settled ? 1 - clock.Settled(Age(s, i, point)) : 0;
+            var number = _filter.Mean[i] * (1 - stays[i]);
+            _settledGone[i] += step.Settled ? number : 0;
+            gone += number;
+            _survival[(s * _cells) + i] *= stays[i];
+        }
+
+        _filter.Thin(stays);
+        return gone;
+    }
+}

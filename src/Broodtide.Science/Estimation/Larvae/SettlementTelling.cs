@@ -1,0 +1,204 @@
+using Broodtide.Units;
+
+namespace Broodtide.Science.Estimation.Larvae;
+
+/// <summary>
+/// When larvae settle: for each supposition the share settled by a day is a mixture over the cohorts, and its
+/// points are found by looking backward from it. Which larvae there will be is a matter of chance too, so each
+/// point is told at three levels.
+/// </summary>
+internal sealed class SettlementTelling
+{
+    private const int Levels = 3;
+    private static readonly double[] Shares = [0.1, 0.5, 0.9];
+    private readonly LarvalProgram _program;
+    private readonly int _count;
+    private readonly double[][] _days;
+    private readonly double[] _numbers;
+    private readonly double[][] _cells;
+    private readonly double[] _sharesOfCells;
+
+    internal SettlementTelling(LarvalProgram program, int count)
+    {
+        _program = program;
+        _count = count;
+        _days = [.. Enumerable.Range(0, Shares.Length + 1).Select(_ => new double[count * Levels])];
+        _numbers = new double[count];
+        _cells = new double[count][];
+        _sharesOfCells = new double[program.CellCount];
+    }
+
+    internal void Take(int i, LarvalPoint point, LarvalPass pass)
+    {
+        var numbers = pass.Filter.Mean.AsSpan(0, _program.CellCount);
+        double all = 0;
+        for (var c = 0; c < numbers.Length; c++)
+        {
+            _sharesOfCells[c] = Math.Max(0, numbers[c]) + pass.SettledGone[c];
+            all += _sharesOfCells[c];
+        }
+
+        _cells[i] = numbers.ToArray();
+        _numbers[i] = all;
+        if (all <= 0)
+        {
+            // Nobody is left by this supposition; the clock of those that were goes on.
+            _sharesOfCells.AsSpan().Fill(1.0 / _sharesOfCells.Length);
+            all = 1;
+        }
+        else
+        {
+            for (var c = 0; c < _sharesOfCells.Length; c++)
+            {
+                _sharesOfCells[c] /= all;
+            }
+        }
+
+        var clock = Observed(point);
+        for (var level = 0; level < Levels; level++)
+        {
+            var off = (level - 1) * LarvalTelling.ThreePoints;
+            for (var share = 0; share < Shares.Length; share++)
+            {
+                var p = Shares[share];
+                var seen = p + (off * Math.Sqrt(p * (1 - p) / Math.Max(all, 4)));
+                _days[share][(i * Levels) + level] = DayAt(Math.Clamp(seen, 0.01, 0.99), point, clock);
+            }
+
+            // The first of N: 1 - (1-F)^N, at a sixth, half and five sixths.
+            var chance = (level + 0.5) / Levels;
+            var first = -Math.Log(1 - chance) / Math.Max(1, all);
+            _days[Shares.Length][(i * Levels) + level] = DayAt(
+                Math.Clamp(1 - Math.Exp(-first), 1e-7, 0.99),
+                point,
+                clock
+            );
+        }
+    }
+
+    internal double HalfDay(int i) => _days[1][(i * Levels) + 1];
+
+    internal void Repeat(int i)
+    {
+        foreach (var days in _days)
+        {
+            days.AsSpan((i - 1) * Levels, Levels).CopyTo(days.AsSpan(i * Levels, Levels));
+        }
+
+        _numbers[i] = _numbers[i - 1];
+        _cells[i] = _cells[i - 1];
+    }
+
+    internal SettlementWindow Window()
+    {
+        foreach (var days in _days)
+        {
+            Array.Sort(days);
+        }
+
+        var tenth = LarvalTelling.Quantiles(_days[0]);
+        return new(
+            LarvalTelling.Quantiles(_days[Shares.Length]),
+            tenth,
+            LarvalTelling.Quantiles(_days[1]),
+            LarvalTelling.Quantiles(_days[2])
+        );
+    }
+
+    /// <summary>Settled ones alive on a day to come.</summary>
+    internal Interval Juveniles(LarvalDraw[] draws, double day)
+    {
+        var means = new double[_count];
+        var variances = new double[_count];
+        var place = Math.Max(_program.PlaceOf(day), 0);
+        var now = Math.Max(_program.PlaceOf(_program.Run.Now), 0);
+        for (var i = 0; i < _count; i++)
+        {
+            var point = draws[i].Point;
+            var clock = new StageClock(_program.InverseRoots, point.Development, point.Cv);
+            double survivors = 0;
+            for (var c = 0; c < _cells[i].Length; c++)
+            {
+                var before = clock.Settled(AgeAt(c, now, point));
+                var after = clock.Settled(AgeAt(c, place, point));
+                var days = At(_program.ForecastHazard[c], place) - At(_program.ForecastHazard[c], now);
+                var survival =
+                    Math.Exp(-point.BaseHazard * Math.Max(0, days))
+                    * Math.Min(
+                        1,
+                        (1 - (point.MetamorphosisLoss * after)) / (1 - (point.MetamorphosisLoss * before))
+                    );
+                survivors += Math.Max(0, _cells[i][c]) * survival * after;
+            }
+
+            var share = draws[i].Mean > 0 ? Math.Min(1, survivors / draws[i].Mean) : 0;
+            var ahead = Math.Max(0, day - _program.Run.Now);
+            means[i] = survivors;
+            variances[i] =
+                (draws[i].Variance * share * share)
+                + (survivors * (1 - share))
+                + (point.BadDays * point.BadDays * ahead * survivors * survivors);
+        }
+
+        return new NumberMixture(means, variances).Whole();
+    }
+
+    // Those that are seen to settle lived to do so: a steady hazard makes the slow ones rarer, which for a gamma law
+    // with need D and variation v divides its scale by 1 + hazard D v^2.
+    private StageClock Observed(LarvalPoint point) =>
+        new(
+            _program.InverseRoots,
+            point.Development / (1 + (point.BaseHazard * point.Development * point.Cv * point.Cv)),
+            point.Cv
+        );
+
+    private double DayAt(double share, LarvalPoint point, in StageClock clock)
+    {
+        var low = 0;
+        var high = _program.ForecastAges[0].Length - 1;
+        while (high - low > 1)
+        {
+            var middle = (low + high) / 2;
+            if (SettledBy(middle, point, clock) < share)
+            {
+                low = middle;
+            }
+            else
+            {
+                high = middle;
+            }
+        }
+
+        var below = SettledBy(low, point, clock);
+        var above = SettledBy(high, point, clock);
+        var between = above > below ? Math.Clamp((share - below) / (above - below), 0, 1) : 0.5;
+        return _program.ForecastDay(low + between);
+    }
+
+    private double SettledBy(int place, LarvalPoint point, in StageClock clock)
+    {
+        double sum = 0;
+        for (var c = 0; c < _sharesOfCells.Length; c++)
+        {
+            if (_sharesOfCells[c] > 0)
+            {
+                sum += _sharesOfCells[c] * clock.Settled(AgeAt(c, place, point));
+            }
+        }
+
+        return sum;
+    }
+
+    private double AgeAt(int cell, double place, LarvalPoint point)
+    {
+        var age = At(_program.ForecastAges[cell], place);
+        var ahead = Math.Max(0, _program.ForecastDay(place) - _program.Run.Now);
+        return age + (point.FutureWarmth * _program.Run.Priors.DevelopmentPerKelvin * ahead);
+    }
+
+    private static double At(double[] values, double place)
+    {
+        var left = Math.Clamp((int)place, 0, values.Length - 2);
+        return values[left] + ((place - left) * (values[left + 1] - values[left]));
+    }
+}
