@@ -2,6 +2,19 @@ using Broodtide.Science.Development;
 using Broodtide.Scoring;
 
 const string usage = "usage: score-hatch DIR [DIR ...] [--demand-calibrated] | score-hatch --rows FILE";
+if (args is ["alive", ..])
+{
+    try
+    {
+        return AliveProgram.Run(args[1..], Runs);
+    }
+    catch (FileTroubleException trouble)
+    {
+        await Console.Error.WriteLineAsync(trouble.Message);
+        return 2;
+    }
+}
+
 var prior = ReferencePriors.CaridinaMultidentata;
 var rowsOnly = args is ["--rows", _];
 var demand = args.Contains("--demand-calibrated", StringComparer.Ordinal);

@@ -39,13 +39,13 @@ internal sealed record WeightedPoints(double[][] Points, double[] Weights, doubl
 /// </summary>
 internal static class AdaptiveSampling
 {
-    // Assumptions, chosen by trying: see docs/science/alive.md.
-    private const int FirstRound = 192;
-    private const int MiddleRound = 160;
+    // Chosen by trying: see docs/science/alive.md.
+    private static readonly int[] SearchRounds = [128, 128, 128];
     private const int LastRound = 256;
     private const double Widening = 1.3;
     private const double Ridge = 0.03;
     private const double LeastForFit = 20;
+    private const int MostAgain = 1;
 
     /// <summary>Below this the answer is called rough.</summary>
     internal const double LeastEffective = 50;
@@ -56,20 +56,19 @@ internal static class AdaptiveSampling
     {
         var proposal = Proposal.Prior(unknowns);
         var begin = 1;
-        proposal = Fit(Round(proposal, begin, FirstRound, point => logLikelihood(point, false)));
-        begin += FirstRound;
-        proposal = Fit(Round(proposal, begin, MiddleRound, point => logLikelihood(point, false)));
-        begin += MiddleRound;
-        var last = Round(proposal, begin, LastRound, point => logLikelihood(point, true));
-        if (last.EffectiveSize < LeastEffective)
+        foreach (var count in SearchRounds)
         {
+            proposal = Fit(Round(proposal, begin, count, point => logLikelihood(point, false)));
+            begin += count;
+        }
+
+        var last = Round(proposal, begin, LastRound, point => logLikelihood(point, true));
+        for (var again = 0; again < MostAgain && last.EffectiveSize < LeastEffective; again++)
+        {
+            // The fit must not know what only the last round may know, so its points are weighed anew.
+            proposal = Fit(Round(proposal, begin, LastRound, point => logLikelihood(point, false)));
             begin += LastRound;
-            last = Round(
-                Fit(Round(proposal, begin - LastRound, LastRound, point => logLikelihood(point, false))),
-                begin,
-                LastRound,
-                point => logLikelihood(point, true)
-            );
+            last = Round(proposal, begin, LastRound, point => logLikelihood(point, true));
         }
 
         return last;

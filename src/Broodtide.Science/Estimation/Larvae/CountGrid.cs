@@ -49,8 +49,9 @@ internal sealed class CountGrid
         for (var i = 0; i < Points; i++)
         {
             _totals[i] = low + ((i + 0.5) * width);
-            _logTotals[i] = Math.Log(_totals[i]);
         }
+
+        ManyNumbers.Log(_totals, _logTotals);
 
         term.LogLikelihood(_totals, _logTotals, unknowns, _terms);
         var shape = mean * mean / variance;
@@ -68,12 +69,19 @@ internal sealed class CountGrid
             return Odd(mean, variance, term, oddEntry);
         }
 
+        for (var i = 0; i < Points; i++)
+        {
+            // Far below the highest nothing counts, and numbers next to nothing are slow.
+            _terms[i] = Math.Max(_terms[i] - highest, -200);
+        }
+
+        ManyNumbers.Exp(_terms, _terms);
         double sum = 0;
         double first = 0;
         double second = 0;
         for (var i = 0; i < Points; i++)
         {
-            var weight = Math.Exp(_terms[i] - highest);
+            var weight = _terms[i];
             var off = _totals[i] - mean;
             sum += weight;
             first += weight * off;

@@ -14,6 +14,8 @@ internal sealed class CountTerm
     private readonly (int Aliquots, int Seen, double Share)[] _groups = [];
     private readonly double _constant;
 
+    private const double LogTwoPi = 1.8378770664093453;
+
     private CountTerm(CountEvidence evidence)
     {
         _evidence = evidence;
@@ -223,15 +225,17 @@ internal sealed class CountTerm
     )
     {
         var weight = seen + allSizes;
+        Span<double> logs = stackalloc double[totals.Length];
         for (var i = 0; i < totals.Length; i++)
         {
-            result[i] += (seen * logTotals[i]) - (weight * Math.Log(size + (share * totals[i])));
+            logs[i] = size + (share * totals[i]);
         }
 
+        ManyNumbers.Log(logs, logs);
         var constant = allSizes * Math.Log(size);
         for (var i = 0; i < totals.Length; i++)
         {
-            result[i] += constant;
+            result[i] += constant + (seen * logTotals[i]) - (weight * logs[i]);
         }
     }
 
@@ -269,11 +273,18 @@ internal sealed class CountTerm
 
     private void Full(ReadOnlySpan<double> totals, FullEvidence full, Span<double> result)
     {
+        Span<double> variances = stackalloc double[totals.Length];
+        Span<double> logs = stackalloc double[totals.Length];
         for (var i = 0; i < totals.Length; i++)
         {
-            var variance = 0.25 + (full.ErrorCv * full.ErrorCv * totals[i] * totals[i]);
+            variances[i] = 0.25 + (full.ErrorCv * full.ErrorCv * totals[i] * totals[i]);
+        }
+
+        ManyNumbers.Log(variances, logs);
+        for (var i = 0; i < totals.Length; i++)
+        {
             var off = Seen - totals[i];
-            result[i] = -0.5 * ((off * off / variance) + Math.Log(2 * Math.PI * variance));
+            result[i] = -0.5 * ((off * off / variances[i]) + logs[i] + LogTwoPi);
         }
     }
 

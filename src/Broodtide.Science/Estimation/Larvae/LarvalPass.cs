@@ -25,6 +25,7 @@ internal sealed class LarvalPass
     private readonly double[] _common;
     private readonly double[] _shares;
     private readonly double[] _settledGone;
+    private readonly double[] _inverseRoots;
     private readonly LarvalAdjoint _adjoint;
 
     internal LarvalPass(LarvalProgram program)
@@ -43,6 +44,7 @@ internal sealed class LarvalPass
         _common = new double[_cells];
         _shares = new double[program.Run.Stages.Count];
         _settledGone = new double[_cells];
+        _inverseRoots = new double[program.LogEnds.Length];
         _adjoint = new(_size);
     }
 
@@ -59,20 +61,25 @@ internal sealed class LarvalPass
     /// <summary>Settled ones taken out of each cell, expected.</summary>
     internal ReadOnlySpan<double> SettledGone => _settledGone;
 
-    /// <summary>Development of a cell at a step under a supposition about the future.</summary>
-    internal double Age(int step, int cell, LarvalPoint point)
+    /// <summary>
+    /// Cube root of a cell's development at a step under a supposition about the future; negative where nobody
+    /// lives.
+    /// </summary>
+    internal double AgeRoot(int step, int cell, LarvalPoint point)
     {
-        var age = _program.Ages[(step * _cells) + cell];
-        return age < 0
-            ? age
-            : Math.Max(
-                0,
-                age
-                    + (
-                        point.FutureWarmth
-                        * _program.Run.Priors.DevelopmentPerKelvin
-                        * _program.FutureDays[step]
-                    )
+        var place = (step * _cells) + cell;
+        return _program.FutureDays[step] <= 0 || _program.Ages[place] < 0
+            ? _program.AgeRoots[place]
+            : Math.Cbrt(
+                Math.Max(
+                    0,
+                    _program.Ages[place]
+                        + (
+                            point.FutureWarmth
+                            * _program.Run.Priors.DevelopmentPerKelvin
+                            * _program.FutureDays[step]
+                        )
+                )
             );
     }
 
@@ -83,7 +90,7 @@ internal sealed class LarvalPass
     internal double Forward(LarvalPoint point, bool withLowerBounds)
     {
         var priors = _program.Run.Priors;
-        var clock = new StageClock(_program.InverseRoots, point.Development, point.Cv);
+        var clock = new StageClock(_inverseRoots, _program.LogEnds, point);
         var shared = 0.0;
         foreach (var step in _program.Steps)
         {
@@ -105,7 +112,7 @@ internal sealed class LarvalPass
             {
                 case StepKind.Arrive:
                     Arrive(step, point);
-                    _settled[step.To] = clock.Settled(Age(s, step.To, point));
+                    _settled[step.To] = clock.Settled(AgeRoot(s, step.To, point));
                     break;
                 case StepKind.MoveShare:
                     _filter.Move(step.From, step.To, step.Share);
@@ -209,7 +216,7 @@ internal sealed class LarvalPass
         for (var left = cells; left != 0; left &= left - 1)
         {
             var i = BitOperations.TrailingZeroCount(left);
-            var age = Age(step, i, point);
+            var age = AgeRoot(step, i, point);
             if (age >= 0 && numbers[i] > 0)
             {
                 // Settled ones that were taken out are missing among the settled.
@@ -266,7 +273,7 @@ internal sealed class LarvalPass
             var hazard =
                 point.BaseHazard
                 * (_program.Hazard[place] + (point.Early * _program.EarlyHazard[place]));
-            var settled = clock.Settled(Age(s, c, point));
+            var settled = clock.Settled(AgeRoot(s, c, point));
             var through =
                 (1 - (point.MetamorphosisLoss * settled)) / (1 - (point.MetamorphosisLoss * _settled[c]));
             _settled[c] = settled;
@@ -371,7 +378,7 @@ internal sealed class LarvalPass
         for (var left = step.Cells; left != 0; left &= left - 1)
         {
             var i = BitOperations.TrailingZeroCount(left);
-            expected += Math.Max(0, _filter.Mean[i]) * clock.Settled(Age(s, i, point));
+            expected += Math.Max(0, _filter.Mean[i]) * clock.Settled(AgeRoot(s, i, point));
         }
 
         return Math.Log(1e-6 + ((1 - 1e-6) * AtLeastSo(step.Number, expected)));
@@ -414,7 +421,7 @@ internal sealed class LarvalPass
         for (var left = step.Cells; left != 0; left &= left - 1)
         {
             var i = BitOperations.TrailingZeroCount(left);
-            _common[i] = _filter.Mean[i] * Math.Max(1e-6, clock.Settled(Age(s, i, point)));
+            _common[i] = _filter.Mean[i] * Math.Max(1e-6, clock.Settled(AgeRoot(s, i, point)));
             settledThere += _common[i];
         }
 
@@ -444,7 +451,7 @@ internal sealed class LarvalPass
         for (var left = step.Cells; left != 0; left &= left - 1)
         {
             var i = BitOperations.TrailingZeroCount(left);
-            stays[i] = step.Settled ? 1 - clock.Settled(Age(s, i, point)) : 0;
+            stays[i] = step.Settled ? 1 - clock.Settled(AgeRoot(s, i, point)) : 0;
             var number = _filter.Mean[i] * (1 - stays[i]);
             _settledGone[i] += step.Settled ? number : 0;
             gone += number;

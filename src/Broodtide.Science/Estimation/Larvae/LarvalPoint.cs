@@ -4,7 +4,7 @@ namespace Broodtide.Science.Estimation.Larvae;
 internal sealed class LarvalPoint
 {
     /// <summary>Number of unknowns before the detection classes.</summary>
-    internal const int PlainUnknowns = 9;
+    internal const int PlainUnknowns = 10;
 
     /// <summary>Place of the development requirement among the unknowns.</summary>
     internal const int DevelopmentPlace = 2;
@@ -20,6 +20,7 @@ internal sealed class LarvalPoint
         BadDays = Math.Min(0.5, priors.BadDays.At(z[6]));
         ArrivalErrorFactor = priors.ArrivalErrorFactor.At(z[7]);
         FutureWarmth = priors.FutureTemperatureSdKelvin * z[8];
+        StageBend = priors.StageBend.At(z[9]);
         Detection = new double[priors.Detection.Count];
         for (var i = 0; i < Detection.Length; i++)
         {
@@ -44,6 +45,8 @@ internal sealed class LarvalPoint
     internal double ArrivalErrorFactor { get; }
 
     internal double FutureWarmth { get; }
+
+    internal double StageBend { get; }
 
     internal double[] Detection { get; }
 

@@ -73,6 +73,12 @@ public sealed record LarvalPriors
     /// <summary>Coefficient of variation of development between larvae.</summary>
     public LogBelief DevelopmentCv { get; init; } = new(0.12, 0.35);
 
+    /// <summary>
+    /// How far the ends of the stages lie from where they are supposed: each share of development is raised to this
+    /// power. Where no stage times are published, even stages are a guess.
+    /// </summary>
+    public LogBelief StageBend { get; init; } = new(1, 0.05);
+
     /// <summary>Size of the negative binomial law of one aliquot: small is clumped.</summary>
     public LogBelief Clumping { get; init; } = new(5, 0.7);
 
@@ -83,7 +89,7 @@ public sealed record LarvalPriors
     /// Standard deviation, as a share of those alive and per square root of a day, of what no hazard explains: bad
     /// days that strike a whole vessel.
     /// </summary>
-    public LogBelief BadDays { get; init; } = new(0.012, 0.8);
+    public LogBelief BadDays { get; init; } = new(0.01, 1.1);
 
     /// <summary>How far the errors of the numbers at the crossing lie from what their method promises.</summary>
     public LogBelief ArrivalErrorFactor { get; init; } = new(1, 0.5);

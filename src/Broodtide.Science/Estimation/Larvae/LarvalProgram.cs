@@ -16,9 +16,10 @@ internal sealed class LarvalProgram
         Tellings = tellings;
         CellCount = run.Cells.Count;
         Vessels = [.. run.Cells.Select(cell => cell.Vessel)];
-        InverseRoots = StageClock.InverseRoots(run.Stages);
+        LogEnds = [.. run.Stages.Ends.Select(Math.Log)];
         var length = Steps.Length * CellCount;
         Ages = new double[length];
+        AgeRoots = new double[length];
         Hazard = new double[length];
         EarlyHazard = new double[length];
         Elapsed = new double[Steps.Length];
@@ -37,10 +38,13 @@ internal sealed class LarvalProgram
 
     internal int[] Vessels { get; }
 
-    internal double[] InverseRoots { get; }
+    internal double[] LogEnds { get; }
 
     /// <summary>Reference days of development, by step and cell; negative where nobody lives yet.</summary>
     internal double[] Ages { get; }
+
+    /// <summary>Their cube roots.</summary>
+    internal double[] AgeRoots { get; }
 
     /// <summary>Weighted days of hazard since the step before.</summary>
     internal double[] Hazard { get; }
@@ -119,6 +123,11 @@ internal sealed class LarvalProgram
             {
                 Ages[(s * CellCount) + step.To] = lives[step.To].Age(Run.Courses[Vessels[step.To]], day);
             }
+        }
+
+        for (var place = 0; place < Ages.Length; place++)
+        {
+            AgeRoots[place] = Math.Cbrt(Ages[place]);
         }
 
         LayOutForecast(lives);

@@ -82,7 +82,7 @@ internal sealed class LarvalTelling
 
     private void Take(int i, LarvalPoint point)
     {
-        var clock = new StageClock(_program.InverseRoots, point.Development, point.Cv);
+        var clock = new StageClock(new double[_program.LogEnds.Length], _program.LogEnds, point);
         for (var s = 0; s < _program.Steps.Length; s++)
         {
             var step = _program.Steps[s];

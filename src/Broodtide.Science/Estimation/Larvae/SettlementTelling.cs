@@ -17,6 +17,7 @@ internal sealed class SettlementTelling
     private readonly double[] _numbers;
     private readonly double[][] _cells;
     private readonly double[] _sharesOfCells;
+    private readonly double[] _inverseRoots;
 
     internal SettlementTelling(LarvalProgram program, int count)
     {
@@ -26,6 +27,7 @@ internal sealed class SettlementTelling
         _numbers = new double[count];
         _cells = new double[count][];
         _sharesOfCells = new double[program.CellCount];
+        _inverseRoots = new double[program.LogEnds.Length];
     }
 
     internal void Take(int i, LarvalPoint point, LarvalPass pass)
@@ -115,12 +117,12 @@ internal sealed class SettlementTelling
         for (var i = 0; i < _count; i++)
         {
             var point = draws[i].Point;
-            var clock = new StageClock(_program.InverseRoots, point.Development, point.Cv);
+            var clock = new StageClock(_inverseRoots, _program.LogEnds, point);
             double survivors = 0;
             for (var c = 0; c < _cells[i].Length; c++)
             {
-                var before = clock.Settled(AgeAt(c, now, point));
-                var after = clock.Settled(AgeAt(c, place, point));
+                var before = clock.Settled(Math.Cbrt(AgeAt(c, now, point)));
+                var after = clock.Settled(Math.Cbrt(AgeAt(c, place, point)));
                 var days = At(_program.ForecastHazard[c], place) - At(_program.ForecastHazard[c], now);
                 var survival =
                     Math.Exp(-point.BaseHazard * Math.Max(0, days))
@@ -147,9 +149,10 @@ internal sealed class SettlementTelling
     // with need D and variation v divides its scale by 1 + hazard D v^2.
     private StageClock Observed(LarvalPoint point) =>
         new(
-            _program.InverseRoots,
-            point.Development / (1 + (point.BaseHazard * point.Development * point.Cv * point.Cv)),
-            point.Cv
+            _inverseRoots,
+            _program.LogEnds,
+            point,
+            hastened: 1 + (point.BaseHazard * point.Development * point.Cv * point.Cv)
         );
 
     private double DayAt(double share, LarvalPoint point, in StageClock clock)
@@ -182,7 +185,7 @@ internal sealed class SettlementTelling
         {
             if (_sharesOfCells[c] > 0)
             {
-                sum += _sharesOfCells[c] * clock.Settled(AgeAt(c, place, point));
+                sum += _sharesOfCells[c] * clock.Settled(Math.Cbrt(AgeAt(c, place, point)));
             }
         }
 

@@ -5,55 +5,54 @@ namespace Broodtide.Science.Estimation.Larvae;
 /// <summary>
 /// Shares of larvae in each stage by their development: a larva needs a gamma-distributed amount, and goes through
 /// its stages at fixed shares of its own need. The gamma law is computed by the cube root of Wilson and Hilferty
-/// (1931), within 1e-3 of the exact law for coefficients of variation up to 0.5.
+/// (1931), so ages come as their cube roots; it is within 1e-3 of the exact law for coefficients of variation up to 0.5.
 /// </summary>
 internal readonly struct StageClock
 {
     private readonly double[] _inverseRoots;
-    private readonly double _need;
+    private readonly double _inverseNeedRoot;
     private readonly double _middle;
     private readonly double _inverseSpread;
 
-    internal StageClock(double[] inverseRoots, double need, double cv)
+    /// <param name="inverseRoots">Room for one number a larval stage, filled here.</param>
+    /// <param name="logEnds">Natural logarithms of the shares at which the larval stages end.</param>
+    /// <param name="point">The supposition.</param>
+    /// <param name="hastened">Divides the need: how much quicker those are that are seen to settle.</param>
+    internal StageClock(double[] inverseRoots, double[] logEnds, LarvalPoint point, double hastened = 1)
     {
+        for (var stage = 0; stage < logEnds.Length; stage++)
+        {
+            inverseRoots[stage] = Math.Exp(-point.StageBend / 3 * logEnds[stage]);
+        }
+
         _inverseRoots = inverseRoots;
-        _need = need;
-        var ninth = cv * cv / 9;
+        _inverseNeedRoot = Math.Cbrt(hastened / point.Development);
+        var ninth = point.Cv * point.Cv / 9;
         _middle = 1 - ninth;
         _inverseSpread = 1 / Math.Sqrt(ninth);
     }
 
-    /// <summary>One over the cube roots of the ends of the stages.</summary>
-    internal static double[] InverseRoots(LarvalStages stages) =>
-        [.. stages.Ends.Select(end => 1 / Math.Cbrt(end))];
-
-    /// <summary>Share of larvae of an age that are settled.</summary>
-    internal double Settled(double age) =>
-        age <= 0 ? 0 : NormalTable.Below((Math.Cbrt(age / _need) - _middle) * _inverseSpread);
-
-    /// <summary>Share of larvae of an age that have passed the end of a larval stage.</summary>
-    internal double Passed(double age, int stage) =>
-        age <= 0
-            ? 0
-            : NormalTable.Below(
-                ((Math.Cbrt(age / _need) * _inverseRoots[stage]) - _middle) * _inverseSpread
-            );
+    /// <summary>Share that is settled, of larvae whose age has this cube root.</summary>
+    internal double Settled(double ageRoot) =>
+        ageRoot <= 0 ? 0 : NormalTable.Below(((ageRoot * _inverseNeedRoot) - _middle) * _inverseSpread);
 
     /// <summary>Adds a weight, spread over the stages, to their shares.</summary>
-    internal void Spread(double age, double weight, Span<double> shares)
+    internal void Spread(double ageRoot, double weight, Span<double> shares)
     {
-        var root = age <= 0 ? 0 : Math.Cbrt(age / _need);
+        var root = ageRoot * _inverseNeedRoot;
         var before = 1.0;
-        for (var stage = 0; stage < _inverseRoots.Length; stage++)
+        var stage = 0;
+        for (; stage < _inverseRoots.Length && before > 0; stage++)
         {
             var passed =
-                root <= 0 || before <= 0
-                    ? 0
-                    : NormalTable.Below(((root * _inverseRoots[stage]) - _middle) * _inverseSpread);
+                root <= 0 ? 0 : NormalTable.Below(((root * _inverseRoots[stage]) - _middle) * _inverseSpread);
             shares[stage] += weight * (before - passed);
             before = passed;
         }
 
-        shares[_inverseRoots.Length] += weight * before;
+        if (stage == _inverseRoots.Length)
+        {
+            shares[stage] += weight * before;
+        }
     }
 }

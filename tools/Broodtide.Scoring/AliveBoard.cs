@@ -1,0 +1,93 @@
+using System.Globalization;
+using Broodtide.Science.Estimation.Larvae;
+using Broodtide.Units;
+
+namespace Broodtide.Scoring;
+
+/// <summary>Estimates larval runs, compares each row of truth and adds up by quantity.</summary>
+public sealed class AliveBoard
+{
+    private const string Alive = "alive";
+    private const string Median = "settled_median_day";
+    private readonly Dictionary<string, List<(Interval Told, double Truth)>> _rows = new(StringComparer.Ordinal)
+    {
+        [Alive] = [],
+        [Median] = [],
+    };
+
+    private readonly List<double> _effective = [];
+
+    public const string Header = "run,t_days,quantity,q05,q50,q95,truth,covered";
+
+    /// <summary>Estimates one folder; gives a line for each row of its truth.</summary>
+    /// <exception cref="FileTroubleException">A file is missing or cannot be read.</exception>
+    public IEnumerable<string> Take(string folder)
+    {
+        var run = AliveRun.Read(Path.Combine(folder, "events.csv"));
+        var table = Table.Read(Path.Combine(folder, "truth.csv"), "t_days", "quantity", "value");
+        var truths = table
+            .Rows.Select(row =>
+                (
+                    Day: Table.Number(table.Text(row, 0)),
+                    Quantity: table.Text(row, 1).ToLowerInvariant(),
+                    Value: Table.Number(table.Text(row, 2))
+                        ?? throw table.Trouble(
+                            row,
+                            $"value is '{table.Text(row, 2)}'; allowed is a number."
+                        ),
+                    Row: row
+                )
+            )
+            .Where(row => _rows.ContainsKey(row.Quantity))
+            .ToList();
+        var days = truths
+            .Where(row => row.Quantity == Alive)
+            .Select(row => row.Day ?? throw table.Trouble(row.Row, "t_days is missing."))
+            .ToList();
+        var estimate = LarvalEstimator.Of(run, new LarvalQuestion { Days = days });
+        _effective.Add(estimate.EffectiveSize);
+        var next = 0;
+        foreach (var (day, quantity, value, _) in truths)
+        {
+            var told = quantity == Alive ? estimate.Days[next++].All.Alive : estimate.Settlement.Half;
+            _rows[quantity].Add((told, value));
+            yield return string.Create(
+                CultureInfo.InvariantCulture,
+                $"{Path.GetFileName(folder)},{day:0.##},{quantity},{told.Low:0.##},{told.Middle:0.##},{told.High:0.##},{value:0.##},{(told.Contains(value) ? "yes" : "no")}"
+            );
+        }
+    }
+
+    public IEnumerable<string> Summary()
+    {
+        foreach (var (quantity, rows) in _rows.Where(pair => pair.Value.Count > 0))
+        {
+            yield return string.Create(
+                CultureInfo.InvariantCulture,
+                $"{quantity}: covered {Covered(rows)} of {rows.Count} ({100.0 * Covered(rows) / rows.Count:0.0} %), below {rows.Count(r => r.Truth < r.Told.Low)}, above {rows.Count(r => r.Truth > r.Told.High)}, mean relative width {Width(rows):0.000}, mean width {rows.Average(r => r.Told.Width):0.00}, interval score {rows.Average(Score):0.00}"
+            );
+        }
+
+        _effective.Sort();
+        yield return string.Create(
+            CultureInfo.InvariantCulture,
+            $"effective sample size: median {_effective[_effective.Count / 2]:0}, least {_effective[0]:0}, under 50 in {_effective.Count(size => size < 50)} of {_effective.Count}"
+        );
+    }
+
+    /// <summary>Whether 86 to 93.75 % (344 to 375 of 400) of the numbers alive are held, no wider than allowed.</summary>
+    public bool IsCalibrated(double widest) =>
+        _rows[Alive] is { Count: > 0 } rows
+        && Covered(rows) >= 0.86 * rows.Count
+        && Covered(rows) <= 0.9375 * rows.Count
+        && Width(rows) <= widest;
+
+    private static int Covered(List<(Interval Told, double Truth)> rows) =>
+        rows.Count(row => row.Told.Contains(row.Truth));
+
+    private static double Width(List<(Interval Told, double Truth)> rows) =>
+        rows.Average(row => row.Told.Width / Math.Max(1, row.Truth));
+
+    private static double Score((Interval Told, double Truth) row) =>
+        Board.Score((row.Told.Low, row.Told.High, row.Truth));
+}
