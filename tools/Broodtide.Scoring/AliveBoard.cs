@@ -9,7 +9,9 @@ public sealed class AliveBoard
 {
     private const string Alive = "alive";
     private const string Median = "settled_median_day";
-    private readonly Dictionary<string, List<(Interval Told, double Truth)>> _rows = new(StringComparer.Ordinal)
+    private readonly Dictionary<string, List<(Interval Told, double Truth)>> _rows = new(
+        StringComparer.Ordinal
+    )
     {
         [Alive] = [],
         [Median] = [],
@@ -31,10 +33,7 @@ public sealed class AliveBoard
                     Day: Table.Number(table.Text(row, 0)),
                     Quantity: table.Text(row, 1).ToLowerInvariant(),
                     Value: Table.Number(table.Text(row, 2))
-                        ?? throw table.Trouble(
-                            row,
-                            $"value is '{table.Text(row, 2)}'; allowed is a number."
-                        ),
+                        ?? throw table.Trouble(row, $"value is '{table.Text(row, 2)}'; allowed is a number."),
                     Row: row
                 )
             )

@@ -60,7 +60,10 @@ public static class AliveRun
             var day =
                 Table.Number(table.Text(row, 0)) is { } number && Math.Abs(number) <= 50_000
                     ? number
-                    : throw table.Trouble(row, $"t_days is '{table.Text(row, 0)}'; allowed is a number of days.");
+                    : throw table.Trouble(
+                        row,
+                        $"t_days is '{table.Text(row, 0)}'; allowed is a number of days."
+                    );
             if (Kind(table, row) == "temperature")
             {
                 temperatures.Add((day, Number(table, row, 3, "x", -5, 50)));
@@ -175,7 +178,8 @@ public static class AliveRun
         }
 
         read.Sort((a, b) => a.Day.CompareTo(b.Day));
-        var recent = read.Where(reading => reading.Day >= read[^1].Day - 10).Average(reading => reading.Celsius);
+        var recent = read.Where(reading => reading.Day >= read[^1].Day - 10)
+            .Average(reading => reading.Celsius);
         List<double> days = [begin];
         List<double> development = [0];
         List<double> hazard = [0];

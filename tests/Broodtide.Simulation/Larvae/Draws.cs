@@ -75,5 +75,5 @@ public static class Draws
     }
 
     /// <summary>Truth over the number a keeper writes at a crossing: gamma of mean one and CV 0.6.</summary>
-    public static double KeepersFactor(this Dice dice) => dice.GammaOfMean(1, 0.6);
+    public static double KeepersFactor(this Dice dice, double cv = 0.6) => dice.GammaOfMean(1, cv);
 }

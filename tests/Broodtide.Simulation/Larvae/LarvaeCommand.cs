@@ -9,7 +9,7 @@ public static class LarvaeCommand
     public static async Task<int> Run(IReadOnlyList<string> arguments)
     {
         var runs = 400;
-        var aliquots = 1;
+        var aliquots = 4;
         ulong seed = 1;
         var folder = "";
         Scenario? scenario = null;
@@ -45,7 +45,7 @@ public static class LarvaeCommand
         if (!understood || scenario is null || folder.Length == 0)
         {
             await Console.Error.WriteLineAsync(
-                "usage: larvae --scenario NAME --out DIR [--runs 400] [--seed 1] [--aliquots 1]\nscenarios:\n"
+                "usage: larvae --scenario NAME --out DIR [--runs 400] [--seed 1] [--aliquots 4]\nscenarios:\n"
                     + string.Join('\n', Scenario.All.Select(known => $"  {known.Name}: {known.Line}"))
             );
             return 2;

@@ -7,18 +7,18 @@ internal static class OneStructure
     [
         new(
             "base",
-            "three cohorts of 150 to 600 that cross on days 0, 1 to 2 and 2 to 4; four counts of 3 % of the water and four samples of 20 staged by a day from 12 to 30",
+            "three cohorts of 300 to 1200 that cross on days 0, 1 to 2 and 2 to 4; four counts of 3 % of the water, the last on the last day, and four samples of 20 staged by a day from 12 to 30",
             (dice, aliquots) => Watched(dice, World.Drawn(dice), Sizes(dice), 0.03, aliquots)
         ),
         new(
             "clumped",
-            "as base, with larvae that sit in clumps: negative binomial size about 1.6",
+            "as base, with larvae that sit in clumps: negative binomial size about 2.5, one spread below the usual",
             (dice, aliquots) =>
                 Watched(
                     dice,
                     World.Drawn(dice) with
                     {
-                        Clumping = dice.LogNormal(1.6, 0.3),
+                        Clumping = dice.LogNormal(2.5, 0.35),
                     },
                     Sizes(dice),
                     0.03,
@@ -38,7 +38,7 @@ internal static class OneStructure
     ];
 
     /// <summary>True size of a cohort, even in its logarithm.</summary>
-    public static int Size(Dice dice) => (int)Math.Round(150 * Math.Exp(dice.Even() * Math.Log(4)));
+    public static int Size(Dice dice) => (int)Math.Round(300 * Math.Exp(dice.Even() * Math.Log(4)));
 
     private static int[] Sizes(Dice dice) => [Size(dice), Size(dice), Size(dice)];
 
@@ -59,12 +59,23 @@ internal static class OneStructure
             new(Plan.Written(dice.Between(2, 4)), sizes[2]),
         ];
         var bench = new Bench(dice, world, Warmth.Wandering(dice, Vessel.Days), crossings);
-        bench.WriteCrossings(_ => dice.KeepersFactor());
+        bench.WriteCrossings(_ => dice.KeepersFactor(0.4));
         var until = dice.Between(12, 30);
         return bench.Watch(
             until,
             plan =>
-                plan.Spread(4, 0, until, day => bench.Notebook.Aliquots(day, share / aliquots, aliquots))
+                plan.Spread(
+                        3,
+                        0,
+                        0.9 * until,
+                        day => bench.Notebook.Aliquots(day, share / aliquots, aliquots)
+                    )
+                    .Spread(
+                        1,
+                        until - 0.3,
+                        until,
+                        day => bench.Notebook.Aliquots(day, share / aliquots, aliquots)
+                    )
                     .Spread(4, 0, until, day => bench.Notebook.Staged(day, 20))
         );
     }

@@ -5,7 +5,7 @@ namespace Broodtide.Simulation.Larvae;
 /// <summary>Writes folders of invented runs: events.csv and truth.csv in each.</summary>
 public static class Runs
 {
-    public static void Write(string folder, Scenario scenario, int count, ulong seed, int aliquots = 1)
+    public static void Write(string folder, Scenario scenario, int count, ulong seed, int aliquots = 4)
     {
         for (var i = 1; i <= count; i++)
         {

@@ -14,7 +14,7 @@ public sealed record Scenario(string Name, string Line, Func<Dice, int, Run> Inv
         All.FirstOrDefault(scenario => scenario.Name.Equals(name, StringComparison.Ordinal));
 
     /// <summary>A run of this kind by its seed and number: the same on every machine, another for every scenario.</summary>
-    public Run Number(ulong seed, int number, int aliquots = 1)
+    public Run Number(ulong seed, int number, int aliquots = 4)
     {
         // FNV-1a (Fowler, Noll and Vo), 64 bits, over the name.
         var ofName = Name.Aggregate(

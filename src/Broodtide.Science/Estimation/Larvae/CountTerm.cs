@@ -75,7 +75,10 @@ internal sealed class CountTerm
                 Share = 1;
                 break;
             default:
-                throw new ArgumentException($"No likelihood for {evidence.GetType().Name}.", nameof(evidence));
+                throw new ArgumentException(
+                    $"No likelihood for {evidence.GetType().Name}.",
+                    nameof(evidence)
+                );
         }
     }
 
@@ -157,7 +160,9 @@ internal sealed class CountTerm
                 AddNegativeBinomial(totals, logTotals, clumped.Size, clumped.Size, Seen, Share, result);
                 break;
             case LookEvidence look:
-                result.Fill(_constant + (Seen * Math.Log(unknowns.Detection)) + LogRising(look.Scatter, Seen));
+                result.Fill(
+                    _constant + (Seen * Math.Log(unknowns.Detection)) + LogRising(look.Scatter, Seen)
+                );
                 AddNegativeBinomial(
                     totals,
                     logTotals,

@@ -69,8 +69,7 @@ internal sealed class LarvalAdjoint
                 var aj = Weight(cells, ever, j);
                 if (ai != 0 || aj != 0)
                 {
-                    _matrix[(i * _size) + j] +=
-                        (ai * aj * own) - (rho * ((ai * _row[j]) + (_row[i] * aj)));
+                    _matrix[(i * _size) + j] += (ai * aj * own) - (rho * ((ai * _row[j]) + (_row[i] * aj)));
                 }
             }
         }

@@ -31,7 +31,12 @@ public sealed record LarvalNumbers(
 /// <param name="All">All cells together.</param>
 /// <param name="Sets">The sets asked for, in their order.</param>
 /// <param name="Survived">Share alive of all that ever came and were not taken out.</param>
-public sealed record LarvalDay(double Day, LarvalNumbers All, ImmutableArray<LarvalNumbers> Sets, Interval Survived);
+public sealed record LarvalDay(
+    double Day,
+    LarvalNumbers All,
+    ImmutableArray<LarvalNumbers> Sets,
+    Interval Survived
+);
 
 /// <summary>When larvae settle, in days of the run's clock.</summary>
 /// <param name="First">The first one.</param>

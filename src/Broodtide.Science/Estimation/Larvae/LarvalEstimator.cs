@@ -33,9 +33,14 @@ public static class LarvalEstimator
     /// for each event, so it is not for every redraw.
     /// </summary>
     /// <exception cref="ArgumentException">The run cannot be computed: see <see cref="LarvalRun"/>.</exception>
-    public static IEnumerable<(int Tag, LarvalEstimate Without)> WithoutEach(LarvalRun run, LarvalQuestion question)
+    public static IEnumerable<(int Tag, LarvalEstimate Without)> WithoutEach(
+        LarvalRun run,
+        LarvalQuestion question
+    )
     {
-        foreach (var tag in run.Events.Where(happened => happened is not Arrived).Select(e => e.Tag).Distinct())
+        foreach (
+            var tag in run.Events.Where(happened => happened is not Arrived).Select(e => e.Tag).Distinct()
+        )
         {
             yield return (
                 tag,

@@ -52,14 +52,16 @@ public sealed record Removed(double Day, int Tag, ulong Cells, double? Number, b
 /// <param name="Tag">See <see cref="LarvalEvent"/>.</param>
 /// <param name="Cells">Bits of the cells that were looked at.</param>
 /// <param name="Evidence">How, and what was seen.</param>
-public sealed record Counted(double Day, int Tag, ulong Cells, CountEvidence Evidence) : LarvalEvent(Day, Tag);
+public sealed record Counted(double Day, int Tag, ulong Cells, CountEvidence Evidence)
+    : LarvalEvent(Day, Tag);
 
 /// <summary>Larvae were staged.</summary>
 /// <param name="Day">See <see cref="LarvalEvent"/>.</param>
 /// <param name="Tag">See <see cref="LarvalEvent"/>.</param>
 /// <param name="Cells">Bits of the cells they came from.</param>
 /// <param name="Tallies">How many in each stage, in the order of the stages, the settled one last.</param>
-public sealed record Staged(double Day, int Tag, ulong Cells, IReadOnlyList<int> Tallies) : LarvalEvent(Day, Tag);
+public sealed record Staged(double Day, int Tag, ulong Cells, IReadOnlyList<int> Tallies)
+    : LarvalEvent(Day, Tag);
 
 /// <summary>Settled ones were seen: at least so many.</summary>
 /// <param name="Day">See <see cref="LarvalEvent"/>.</param>

@@ -173,12 +173,7 @@ internal sealed class LarvalPass
                     _adjoint.Told(step.Cells, ever: 0, _gains.AsSpan(s * _size, _size), _told[s]);
                     break;
                 case StepKind.DeadFound:
-                    _adjoint.Told(
-                        _program.Run.All,
-                        ever: -1,
-                        _gains.AsSpan(s * _size, _size),
-                        _told[s]
-                    );
+                    _adjoint.Told(_program.Run.All, ever: -1, _gains.AsSpan(s * _size, _size), _told[s]);
                     break;
                 case StepKind.Arrive when step.SharedErrorCv > 0:
                     _adjoint.Arrived(step.To, step.Number);
@@ -271,8 +266,7 @@ internal sealed class LarvalPass
             }
 
             var hazard =
-                point.BaseHazard
-                * (_program.Hazard[place] + (point.Early * _program.EarlyHazard[place]));
+                point.BaseHazard * (_program.Hazard[place] + (point.Early * _program.EarlyHazard[place]));
             var settled = clock.Settled(AgeRoot(s, c, point));
             var through =
                 (1 - (point.MetamorphosisLoss * settled)) / (1 - (point.MetamorphosisLoss * _settled[c]));
@@ -337,7 +331,11 @@ internal sealed class LarvalPass
             {
                 SharesAt(s, step.Cells, _filter.Mean, point, clock, _shares);
                 var drawn = 0.0;
-                for (var stage = 0; stage < Math.Min(_program.Run.Stages.LightFadesFrom, _shares.Length); stage++)
+                for (
+                    var stage = 0;
+                    stage < Math.Min(_program.Run.Stages.LightFadesFrom, _shares.Length);
+                    stage++
+                )
                 {
                     drawn += _shares[stage];
                 }

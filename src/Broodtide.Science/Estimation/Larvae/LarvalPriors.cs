@@ -45,8 +45,7 @@ public sealed record ShareBelief
     public double LogitSd { get; }
 
     /// <summary>The share at a point of the standard normal scale.</summary>
-    internal double At(double z) =>
-        1 / (1 + ((1 - Median) / Median * Math.Exp(-LogitSd * z)));
+    internal double At(double z) => 1 / (1 + ((1 - Median) / Median * Math.Exp(-LogitSd * z)));
 }
 
 /// <summary>

@@ -146,7 +146,8 @@ internal sealed class LarvalProgram
                     step.Strain
                 );
                 break;
-            case StepKind.MoveShare or StepKind.MoveNumber when !lives[step.To].Lives && lives[step.From].Lives:
+            case StepKind.MoveShare
+            or StepKind.MoveNumber when !lives[step.To].Lives && lives[step.From].Lives:
                 var from = lives[step.From];
                 lives[step.To] = CellLife.Begun(
                     Run.Courses[Vessels[step.To]],
@@ -165,7 +166,8 @@ internal sealed class LarvalProgram
     {
         ForecastFrom = Steps.Length > 0 ? Steps[0].Day : 0;
         var count =
-            (int)Math.Ceiling((Math.Max(Run.Now, ForecastFrom) - ForecastFrom + ForecastReach) / ForecastStep) + 1;
+            (int)Math.Ceiling((Math.Max(Run.Now, ForecastFrom) - ForecastFrom + ForecastReach) / ForecastStep)
+            + 1;
         ForecastAges = new double[CellCount][];
         ForecastHazard = new double[CellCount][];
         for (var c = 0; c < CellCount; c++)

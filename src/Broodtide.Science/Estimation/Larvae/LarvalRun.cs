@@ -46,7 +46,10 @@ public sealed record LarvalRun
     {
         if (run.Cells.Count is < 1 or > MostCells)
         {
-            throw new ArgumentException($"A run has 1 to {MostCells} cells; this one has {run.Cells.Count}.", nameof(run));
+            throw new ArgumentException(
+                $"A run has 1 to {MostCells} cells; this one has {run.Cells.Count}.",
+                nameof(run)
+            );
         }
 
         var unknowns = run.Priors.Detection.Count + LarvalPoint.PlainUnknowns;

@@ -153,7 +153,8 @@ internal static class LarvalSteps
             .Any(arrived =>
             {
                 var course = run.Courses[run.Cells[arrived.Cell].Vessel];
-                var age = arrived.AgeDays + course.DevelopmentAt(counted.Day) - course.DevelopmentAt(arrived.Day);
+                var age =
+                    arrived.AgeDays + course.DevelopmentAt(counted.Day) - course.DevelopmentAt(arrived.Day);
                 return age >= begins * quick;
             });
     }

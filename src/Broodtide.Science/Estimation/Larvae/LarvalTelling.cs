@@ -98,14 +98,7 @@ internal sealed class LarvalTelling
             {
                 var place = Place(telling, set, i);
                 (_means[place], _variances[place]) = Total(mean, covariance, _sets[set]);
-                _pass.SharesAt(
-                    s,
-                    _sets[set],
-                    mean,
-                    point,
-                    clock,
-                    _shares.AsSpan(place * _stages, _stages)
-                );
+                _pass.SharesAt(s, _sets[set], mean, point, clock, _shares.AsSpan(place * _stages, _stages));
             }
 
             TakeSurvived(telling, i, mean, covariance);
@@ -136,11 +129,16 @@ internal sealed class LarvalTelling
 
         var ratio = Math.Max(0, alive) / came;
         var spread =
-            (variance - (2 * ratio * with) + (ratio * ratio * covariance[(ever * size) + ever])) / (came * came);
+            (variance - (2 * ratio * with) + (ratio * ratio * covariance[(ever * size) + ever]))
+            / (came * came);
         var sd = Math.Sqrt(Math.Max(0, spread));
         for (var k = 0; k < 3; k++)
         {
-            _survived[(((telling * _count) + i) * 3) + k] = Math.Clamp(ratio + ((k - 1) * ThreePoints * sd), 0, 1);
+            _survived[(((telling * _count) + i) * 3) + k] = Math.Clamp(
+                ratio + ((k - 1) * ThreePoints * sd),
+                0,
+                1
+            );
         }
     }
 
@@ -199,7 +197,8 @@ internal sealed class LarvalTelling
             {
                 var share = _shares[((first + i) * _stages) + stage];
                 stageMeans[i] = means[i] * share;
-                stageVariances[i] = (variances[i] * share * share) + (Math.Max(0, means[i]) * share * (1 - share));
+                stageVariances[i] =
+                    (variances[i] * share * share) + (Math.Max(0, means[i]) * share * (1 - share));
                 sum += Math.Max(0, stageMeans[i]);
             }
 

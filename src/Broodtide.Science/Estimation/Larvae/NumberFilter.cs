@@ -97,7 +97,10 @@ public sealed class NumberFilter
     {
         if (evidence is AliquotEvidence or AliquotSumEvidence or LookEvidence)
         {
-            throw new ArgumentException("Such a count needs a run's clumping or detection.", nameof(evidence));
+            throw new ArgumentException(
+                "Such a count needs a run's clumping or detection.",
+                nameof(evidence)
+            );
         }
 
         return Observe(cells, CountTerm.Of(evidence), default, oddEntry: 0, out _);
@@ -241,7 +244,10 @@ public sealed class NumberFilter
                 var j = BitOperations.TrailingZeroCount(others);
                 var otherShare = Mean[j] / total;
                 Covariance[(i * Size) + j] +=
-                    gone * ((i == j ? share : 0) - (share * otherShare)) * (total - gone) / Math.Max(total, 1);
+                    gone
+                    * ((i == j ? share : 0) - (share * otherShare))
+                    * (total - gone)
+                    / Math.Max(total, 1);
             }
         }
 

@@ -23,7 +23,10 @@ public sealed record VesselCourse
     {
         if (days.Count < 2 || developmentDays.Count != days.Count || hazardDays.Count != days.Count)
         {
-            throw new ArgumentException("A course needs two corners or more, and as many of each number.", nameof(days));
+            throw new ArgumentException(
+                "A course needs two corners or more, and as many of each number.",
+                nameof(days)
+            );
         }
 
         for (var i = 0; i < days.Count; i++)
