@@ -33,6 +33,8 @@ public sealed class AnswersTests
                 "crossing",
                 "crossing plan --cup-capacity 400mL --cup \"100 mL; 0; 24 C\" --source \"1 L; 30; 24 C\" --receiving \"7 L; 30; 24 C\" --receiving-capacity 8L"
             },
+            { "aliquots", "aliquots --expect 300 --each \"100 mL\" --of \"7 L\" --wanted 25" },
+            { "aliquots-counted", "aliquots --counts 12,15,9 --each \"20 mL\" --of \"10 L\"" },
             { "species", "species show caridina-multidentata larval-salinity-target" },
         };
 
@@ -106,6 +108,12 @@ public sealed class AnswersTests
         "Can be:"
     )]
     [InlineData("crossing plan", 2, "cup-capacity is needed")]
+    [InlineData("aliquots", 2, "Say --counts")]
+    [InlineData("aliquots --counts 3,4", 2, "--each")]
+    [InlineData("aliquots --counts 3,4 --each \"20 mL; 20 mL; 30 mL\" --of 1L", 2, "2 counts and 3 volumes")]
+    [InlineData("aliquots --counts 3,4 --each 600mL --of 1L", 1, "one of the volumes is wrong")]
+    [InlineData("aliquots --counts 3,4 --each 20mL --of \"Old jar\"", 2, "holds no water")]
+    [InlineData("aliquots --mean -3", 2, "mean")]
     [InlineData("hatch \"Brood 9\"", 2, "Known: \"Brood 1\"")]
     [InlineData("ledger \"Old jar\"", 1, "holds no water")]
     [InlineData("species show homarus", 2, "caridina-multidentata")]

@@ -1,5 +1,6 @@
 using System.Text.Json.Serialization;
 using Broodtide.Cli.Ahead;
+using Broodtide.Cli.Counting;
 using Broodtide.Cli.Journal;
 using Broodtide.Cli.Runs;
 using Broodtide.Cli.Species;
@@ -28,6 +29,7 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(PlanAnswer))]
 [JsonSerializable(typeof(HatchAnswer))]
 [JsonSerializable(typeof(LedgerAnswer))]
+[JsonSerializable(typeof(AliquotsAnswer))]
 [JsonSerializable(typeof(RunsAnswer))]
 [JsonSerializable(typeof(RunAnswer))]
 [JsonSerializable(typeof(MakeAnswer))]

@@ -3,6 +3,7 @@ using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using System.Data.Common;
 using Broodtide.Cli.Ahead;
+using Broodtide.Cli.Counting;
 using Broodtide.Cli.Journal;
 using Broodtide.Cli.Runs;
 using Broodtide.Cli.Species;
@@ -124,6 +125,7 @@ internal static class CommandLine
         root.Subcommands.Add(PlanVerb.Make());
         root.Subcommands.Add(ForetellVerb.Make());
         root.Subcommands.Add(LedgerVerb.Make());
+        root.Subcommands.Add(AliquotsVerb.Make());
         root.Subcommands.Add(AnswersVerb.Make());
         root.Subcommands.Add(RunsVerb.Make());
         root.Subcommands.Add(RunVerb.Make());

@@ -150,7 +150,7 @@ internal sealed class Saying(DateTimeZone zone, House? house)
         ("Minutes", n => $"{Number(n)} min"),
         ("Hours", n => $"{Number(n)} h"),
         ("Days", n => $"{Number(n)} days"),
-        ("Percent", n => $"{Number(n)} %"),
+        ("Percent", n => $"{Number(Math.Round(n, n < 10 ? 1 : 0))} %"),
     ];
 
     // Names that begin with the unit, and shares that are named by what they are the chance of.

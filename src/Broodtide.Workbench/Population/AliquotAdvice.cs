@@ -8,6 +8,7 @@ namespace Broodtide.Workbench.Population;
 /// <param name="Estimate">The counts scaled up by volume, larvae.</param>
 /// <param name="Dispersion">How the counts vary; none for one aliquot, unequal volumes, or nothing seen.</param>
 /// <param name="Clumping">Clumping k as these aliquots tell it.</param>
+/// <param name="ReciprocalClumping">Mean of 1/k as these aliquots tell it, by which clumping enters the precision.</param>
 /// <param name="Cv">Coefficient of variation of the total by these aliquots; none where nothing was seen.</param>
 /// <param name="CvOfTwiceAsMany">The same with twice as many aliquots of this size.</param>
 /// <param name="CvOfTwiceAsBig">The same with as many aliquots of twice the size.</param>
@@ -17,6 +18,7 @@ public sealed record AliquotAdvice(
     double Estimate,
     DispersionIndex? Dispersion,
     Interval? Clumping,
+    double ReciprocalClumping,
     double? Cv,
     double? CvOfTwiceAsMany,
     double? CvOfTwiceAsBig,
@@ -64,6 +66,7 @@ public static class AliquotAdvices
             AliquotScaling.Total(aliquots, water),
             dispersion,
             posterior.Clumping,
+            reciprocal,
             Cv(1, 1),
             Cv(2, 1),
             Cv(1, 2),
