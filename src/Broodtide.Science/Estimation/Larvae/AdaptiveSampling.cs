@@ -50,50 +50,79 @@ internal static class AdaptiveSampling
     /// <summary>Below this the answer is called rough.</summary>
     internal const double LeastEffective = 50;
 
+    /// <summary>The weighted points last, and none at each pause before.</summary>
     /// <param name="unknowns">Number of unknowns, each standard normal beforehand.</param>
     /// <param name="logLikelihood">The log-likelihood of a point; told whether it is for keeps or to find the way.</param>
-    internal static WeightedPoints Run(int unknowns, Func<double[], bool, double> logLikelihood)
+    /// <param name="pauseAfter">How many points to weigh between pauses.</param>
+    internal static IEnumerable<WeightedPoints?> Run(
+        int unknowns,
+        Func<double[], bool, double> logLikelihood,
+        int pauseAfter
+    )
     {
         var proposal = Proposal.Prior(unknowns);
         var begin = 1;
+        Draws draws;
         foreach (var count in SearchRounds)
         {
-            proposal = Fit(Round(proposal, begin, count, point => logLikelihood(point, false)));
+            draws = new(proposal, begin, count);
+            while (draws.Weigh(pauseAfter, point => logLikelihood(point, false)))
+            {
+                yield return null;
+            }
+
+            proposal = Fit(draws.Weighted());
             begin += count;
         }
 
-        var last = Round(proposal, begin, LastRound, point => logLikelihood(point, true));
-        for (var again = 0; again < MostAgain && last.EffectiveSize < LeastEffective; again++)
+        for (var again = 0; ; again++)
         {
-            // The fit must not know what only the last round may know, so its points are weighed anew.
-            proposal = Fit(Round(proposal, begin, LastRound, point => logLikelihood(point, false)));
-            begin += LastRound;
-            last = Round(proposal, begin, LastRound, point => logLikelihood(point, true));
-        }
+            draws = new(proposal, begin, LastRound);
+            while (draws.Weigh(pauseAfter, point => logLikelihood(point, true)))
+            {
+                yield return null;
+            }
 
-        return last;
+            var last = draws.Weighted();
+            if (last.EffectiveSize >= LeastEffective || again == MostAgain)
+            {
+                yield return last;
+                yield break;
+            }
+
+            // The fit must not know what only the last round may know, so its points are weighed anew.
+            draws = new(proposal, begin, LastRound);
+            while (draws.Weigh(pauseAfter, point => logLikelihood(point, false)))
+            {
+                yield return null;
+            }
+
+            proposal = Fit(draws.Weighted());
+            begin += LastRound;
+        }
     }
 
-    private static WeightedPoints Round(
-        Proposal proposal,
-        int begin,
-        int count,
-        Func<double[], double> logLikelihood
-    )
+    /// <summary>The points of one round, weighed a few at a time.</summary>
+    private sealed class Draws(Proposal proposal, int begin, int count)
     {
-        var points = new double[count][];
-        var logs = new double[count];
-        for (var i = 0; i < count; i++)
+        private readonly double[][] _points = new double[count][];
+        private readonly double[] _logs = new double[count];
+        private int _next;
+
+        /// <returns>Whether any are left.</returns>
+        internal bool Weigh(int some, Func<double[], double> logLikelihood)
         {
-            points[i] = proposal.Draw(begin + i, out var logRatio);
-            logs[i] = logLikelihood(points[i]) + logRatio;
-            if (double.IsNaN(logs[i]))
+            for (var end = Math.Min(count, _next + some); _next < end; _next++)
             {
-                logs[i] = double.NegativeInfinity;
+                _points[_next] = proposal.Draw(begin + _next, out var logRatio);
+                var log = logLikelihood(_points[_next]) + logRatio;
+                _logs[_next] = double.IsNaN(log) ? double.NegativeInfinity : log;
             }
+
+            return _next < count;
         }
 
-        return Weighted(points, logs);
+        internal WeightedPoints Weighted() => AdaptiveSampling.Weighted(_points, _logs);
     }
 
     private static WeightedPoints Weighted(double[][] points, double[] logs)

@@ -18,14 +18,66 @@ public static class LarvalEstimator
     /// <exception cref="ArgumentException">The run cannot be computed: see <see cref="LarvalRun"/>.</exception>
     public static LarvalEstimate Of(LarvalRun run, LarvalQuestion question)
     {
+        foreach (var estimate in InPieces(run, question, int.MaxValue))
+        {
+            if (estimate is not null)
+            {
+                return estimate;
+            }
+        }
+
+        throw new InvalidOperationException("The last piece is the estimate.");
+    }
+
+    /// <summary>
+    /// The same in pieces, for whoever may not be held up: none at each pause, and the estimate last.
+    /// </summary>
+    /// <param name="run">The run.</param>
+    /// <param name="question">What is asked.</param>
+    /// <param name="suppositions">How many suppositions to go through between pauses, 1 or more.</param>
+    /// <exception cref="ArgumentException">The run cannot be computed: see <see cref="LarvalRun"/>.</exception>
+    public static IEnumerable<LarvalEstimate?> InPieces(
+        LarvalRun run,
+        LarvalQuestion question,
+        int suppositions = 4
+    )
+    {
         LarvalRun.Check(run);
+        ArgumentOutOfRangeException.ThrowIfLessThan(suppositions, 1);
+        return Pieces(run, question, suppositions);
+    }
+
+    private static IEnumerable<LarvalEstimate?> Pieces(
+        LarvalRun run,
+        LarvalQuestion question,
+        int suppositions
+    )
+    {
         var search = LarvalProgram.Of(run, []);
         var pass = new LarvalPass(search);
-        var points = AdaptiveSampling.Run(
-            LarvalPoint.PlainUnknowns + run.Priors.Detection.Count,
-            (z, forKeeps) => pass.Forward(LarvalPoint.At(run.Priors, z), forKeeps)
-        );
-        return new LarvalTelling(run, question, points, Told).Tell();
+        WeightedPoints? points = null;
+        foreach (
+            var some in AdaptiveSampling.Run(
+                LarvalPoint.PlainUnknowns + run.Priors.Detection.Count,
+                (z, forKeeps) => pass.Forward(LarvalPoint.At(run.Priors, z), forKeeps),
+                suppositions
+            )
+        )
+        {
+            points = some;
+            if (some is null)
+            {
+                yield return null;
+            }
+        }
+
+        var telling = new LarvalTelling(run, question, points!, Told);
+        while (telling.Take(suppositions))
+        {
+            yield return null;
+        }
+
+        yield return telling.Tell();
     }
 
     /// <summary>

@@ -21,6 +21,8 @@ internal sealed class LarvalTelling
     private readonly double[] _survived;
     private readonly LarvalDraw[] _draws;
     private readonly SettlementTelling _settlement;
+    private readonly int[] _chosen;
+    private int _next;
 
     internal LarvalTelling(LarvalRun run, LarvalQuestion question, WeightedPoints points, int count)
     {
@@ -39,26 +41,33 @@ internal sealed class LarvalTelling
         _survived = new double[tellings * count * 3];
         _draws = new LarvalDraw[count];
         _settlement = new(_program, count);
+        _chosen = points.Even(count);
+    }
+
+    /// <summary>Goes through some more suppositions.</summary>
+    /// <returns>Whether any are left.</returns>
+    internal bool Take(int some)
+    {
+        for (var taken = 0; taken < some && _next < _count; taken++, _next++)
+        {
+            if (_next > 0 && _chosen[_next] == _chosen[_next - 1])
+            {
+                Repeat(_next);
+                continue;
+            }
+
+            var point = LarvalPoint.At(_run.Priors, _points.Points[_chosen[_next]]);
+            _pass.Forward(point, withLowerBounds: true);
+            _settlement.Take(_next, point, _pass);
+            _pass.Backward();
+            Take(_next, point);
+        }
+
+        return _next < _count;
     }
 
     internal LarvalEstimate Tell()
     {
-        var chosen = _points.Even(_count);
-        for (var i = 0; i < _count; i++)
-        {
-            if (i > 0 && chosen[i] == chosen[i - 1])
-            {
-                Repeat(i);
-                continue;
-            }
-
-            var point = LarvalPoint.At(_run.Priors, _points.Points[chosen[i]]);
-            _pass.Forward(point, withLowerBounds: true);
-            _settlement.Take(i, point, _pass);
-            _pass.Backward();
-            Take(i, point);
-        }
-
         var window = _settlement.Window();
         return new()
         {
