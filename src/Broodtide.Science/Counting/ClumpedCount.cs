@@ -17,6 +17,7 @@ public static class ClumpedCount
 {
     // A clumping beyond this is told from even mixing by no count.
     private const double MostClumping = 1e6;
+    private const double FarthestLog = 650;
 
     /// <summary>
     /// Fits mean and clumping by maximum likelihood; the mean is that of the counts (Bliss and Fisher 1953, Biometrics
@@ -66,8 +67,9 @@ public static class ClumpedCount
     // The mean of the sum at which the share p of a beta(size, successes) has the probability below it.
     private static double MeanAt(double size, double successes, double probability)
     {
-        // Found on the logarithm of mean / size, so that thin tails keep their digits.
-        var (low, high) = (-60.0, 60.0);
+        // Found on the logarithm of mean / size, so that thin tails keep their digits
+        // (strong clumping puts an upper limit hundreds of powers of ten away).
+        var (low, high) = (-FarthestLog, FarthestLog);
         for (var i = 0; i < 200 && high - low > 1e-13; i++)
         {
             var middle = (low + high) / 2;

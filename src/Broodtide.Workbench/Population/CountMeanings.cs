@@ -18,9 +18,9 @@ public static class CountMeanings
     private const double MostLarvae = 1e9;
 
     // The grid of a look reaches so many times the number seen; the chance of being seen is hardly ever less than that.
-    private const int LookReach = 400;
+    private const int LookReach = 100;
     private const int LookExtra = 400;
-    private const int MostGridPoints = 400_000;
+    private const int MostGridPoints = 100_000;
 
     /// <summary>What a count says.</summary>
     /// <param name="count">The count as it was written down.</param>
@@ -137,9 +137,9 @@ public static class CountMeanings
         var reach = ((double)seen * LookReach) + LookExtra;
         if (reach <= MostGridPoints)
         {
-            return PhotoCount
-                .Posterior(new(seen, detection), CountPrior.InverseRoot, (int)reach)
-                .ToInterval();
+            // With the prior 1/N the chance of being seen stays what it was believed to be; none seen has no such answer.
+            var prior = seen > 0 ? CountPrior.Reciprocal : CountPrior.InverseRoot;
+            return PhotoCount.Posterior(new(seen, detection), prior, (int)reach).ToInterval();
         }
 
         // So many were seen that only the chance of being seen is in doubt.

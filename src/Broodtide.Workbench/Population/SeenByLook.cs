@@ -9,8 +9,8 @@ namespace Broodtide.Workbench.Population;
 /// </summary>
 internal static class SeenByLook
 {
-    /// <summary>A glance: one in four on average, from hardly any to half.</summary>
-    internal static BetaBelief Glance { get; } = new(1.5, 4.5);
+    /// <summary>A glance: three in ten on average, from a tenth to half.</summary>
+    internal static BetaBelief Glance { get; } = new(2.5, 6);
 
     /// <summary>Gathered in a beam in a lit room: half of them.</summary>
     internal static BetaBelief BeamInLight { get; } = new(4, 4);

@@ -189,6 +189,16 @@ public sealed class CountLawsTests
             );
 
     [Fact]
+    public void Strong_clumping_puts_the_upper_limit_very_far_but_not_at_a_wall()
+    {
+        // With size s = n k the chance of none is (1 + n m / s)^-s, so the upper limit of none has a closed form.
+        var (aliquots, k, tail) = (5, 0.01, 0.05);
+        var size = aliquots * k;
+        var exact = Math.Log(size / aliquots) + (-Math.Log(tail) / size);
+        Assert.Equal(exact, Math.Log(ClumpedCount.MeanLimits(0, new(aliquots, k), Level).Upper), 1e-9);
+    }
+
+    [Fact]
     public void Both_tails_of_the_index_of_dispersion_make_one() =>
         Gen.Int[0, 50]
             .Array[2, 12]
