@@ -124,6 +124,29 @@ public sealed class Outlook
         return plan;
     }
 
+    /// <summary>The best times to gather the larvae of a brood, or why there are none.</summary>
+    /// <param name="brood">The brood.</param>
+    /// <param name="hours">The hours at which nobody can; asleep from 23 to 7 if left out.</param>
+    /// <param name="most">At most so many gatherings.</param>
+    public CollectionTimes.Answered CollectionTimesOf(
+        BroodId brood,
+        KeeperHours? hours = null,
+        int most = CollectionTimes.UsualMost
+    )
+    {
+        var view = House.Brood(brood);
+        var profile = Profiles.Of(brood);
+        return CollectionTimes.Of(
+            view,
+            House.Broods.Where(other => other.Id != brood && Profiles.Of(other.Id).Code == profile.Code),
+            profile,
+            view.FirstLarvae is null ? ForecastOf(brood) : null,
+            new(hours ?? KeeperHours.Usual, PlanHatchNights.AwayUntil(House), most),
+            Now,
+            Zone
+        );
+    }
+
     /// <summary>The ledger of the water that stands in a vessel now; none when it is empty or never held any.</summary>
     public VesselLedger? LedgerOf(VesselId vessel) => Ledger.Standing(Ledgers, vessel);
 

@@ -11,6 +11,7 @@ public sealed class AnswersTests
             { "due", "due" },
             { "plan", "plan \"Brood 3\"" },
             { "hatch", "hatch \"Brood 3\"" },
+            { "collect-times", "collect-times \"Brood 3\" --asleep 22:30-6 --out 8:00-17:30" },
             { "ledger", "ledger \"Jar A\" --last 8" },
             { "runs", "runs" },
             { "run-2", "run \"Brood 2\"" },

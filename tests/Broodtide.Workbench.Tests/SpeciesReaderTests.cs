@@ -108,7 +108,7 @@ public sealed class SpeciesReaderTests
                 "\"publishedRange\": \"larval-salinity\"",
                 "\"publishedRange\": \"larval-days\"",
                 ProfileFaultCodes.NotAllowed,
-                "$.quantities[32].publishedRange"
+                "$.quantities[36].publishedRange"
             },
             { "\"order\": 2", "\"order\": 3", ProfileFaultCodes.NotAscending, "$.stages[1].order" },
             {

@@ -28,6 +28,7 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(DueAnswer))]
 [JsonSerializable(typeof(PlanAnswer))]
 [JsonSerializable(typeof(HatchAnswer))]
+[JsonSerializable(typeof(CollectTimesAnswer))]
 [JsonSerializable(typeof(LedgerAnswer))]
 [JsonSerializable(typeof(AliquotsAnswer))]
 [JsonSerializable(typeof(RunsAnswer))]

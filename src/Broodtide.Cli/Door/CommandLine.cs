@@ -122,6 +122,7 @@ internal static class CommandLine
         root.Subcommands.Add(NamesVerb.Make());
         root.Subcommands.Add(DueVerb.Make());
         root.Subcommands.Add(HatchVerb.Make());
+        root.Subcommands.Add(CollectTimesVerb.Make());
         root.Subcommands.Add(PlanVerb.Make());
         root.Subcommands.Add(ForetellVerb.Make());
         root.Subcommands.Add(LedgerVerb.Make());

@@ -130,6 +130,9 @@ public sealed class BroodForecast
         );
     }
 
+    /// <summary>Chance that the first larvae are out by an instant, looked for or not.</summary>
+    internal Probability ChanceBy(Instant instant) => Posterior.ProbabilityBy(_axis.DayOf(instant));
+
     /// <summary>The forecast of a brood.</summary>
     /// <param name="house">What is known.</param>
     /// <param name="brood">The brood.</param>

@@ -1,3 +1,4 @@
+using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Keeping;
 using Broodtide.Domain.Vessels;
@@ -135,7 +136,7 @@ internal static class PlanHatchNights
     {
         var first = scene.FirstEvening;
         var last = scene.LastEvening;
-        var away = Away(scene);
+        var away = AwayUntil(scene.House);
         yield return PlanBeforeHatch.Make(scene, ActionCodes.SomeoneAtHome, 0, 0) with
         {
             From = scene.At(first, 18),
@@ -176,10 +177,10 @@ internal static class PlanHatchNights
     }
 
     /// <summary>Until when the keeper is away; none if at home, or with a helper there.</summary>
-    private static Instant? Away(PlanScene scene)
+    internal static Instant? AwayUntil(House house)
     {
         Instant? until = null;
-        foreach (var occurrence in scene.House.Account.About(Subject.House))
+        foreach (var occurrence in house.Account.About(Subject.House))
         {
             until = occurrence.Fact switch
             {
