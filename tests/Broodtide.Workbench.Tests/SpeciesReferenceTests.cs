@@ -231,6 +231,16 @@ public sealed class SpeciesReferenceTests
             SignTiming.About,
             Sign((int)Of("light_attraction_fades_stage")!, "light-attraction-fades").When
         );
+        // Stages IV, V and IX of Macrobrachium lar: Lal, Seeto, Pickering 2014, SpringerPlus 3:568, table 4.
+        Assert.All(
+            new[]
+            {
+                (4, "tail-fan-inner-branches"),
+                (5, "tail-plate-rectangle"),
+                (9, "pleopods-with-bristles"),
+            },
+            told => Assert.Equal(Provenance.Borrowed, Sign(told.Item1, told.Item2).Provenance)
+        );
         Assert.Equal(
             ["Z1", "Z2", "Z3", "Z4", "Z5", "Z6", "Z7", "Z8", "Z9", "PL"],
             Profile.Stages.Select(stage => stage.Code)
