@@ -2,6 +2,7 @@ using Broodtide.Phone;
 using Broodtide.Phone.AtTheBench;
 using Broodtide.Phone.Bench;
 using Broodtide.Phone.Browser;
+using Broodtide.Phone.Counting;
 using Broodtide.Phone.Keeping;
 using Broodtide.Phone.Language;
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
@@ -34,6 +35,7 @@ builder
     .AddSingleton<PaceMeter>()
     .AddSingleton<BenchMemory>()
     .AddSingleton<CrossingMemory>()
+    .AddSingleton(new Drafts(Glue.ReadSetting, Glue.WriteSetting))
     .AddSingleton<Invented>()
     .AddSingleton(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress) })
     .AddSingleton<PhoneJournal>()

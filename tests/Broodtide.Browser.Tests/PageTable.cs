@@ -38,6 +38,8 @@ public static class PageTable
         new("/water/food", "/water/food", "Food dose"),
         new("/crossing", "/crossing", "Crossing"),
         new("/crossing/bench", "/crossing/bench", "Crossing, at the bench"),
+        new("/count", "/count", "Count"),
+        new("/stages", "/stages", "Stage sample"),
         new("/species", "/species", "Caridina multidentata"),
         new("/settings", "/settings", "This phone"),
         new("/figures", "/figures", "How to read it"),

@@ -49,6 +49,7 @@ public abstract class BenchTool : ComponentBase, IDisposable
     {
         Desk.Changed -= Again;
         Preferences.Changed -= Again;
+        Left();
         GC.SuppressFinalize(this);
     }
 
@@ -61,6 +62,9 @@ public abstract class BenchTool : ComponentBase, IDisposable
     private protected async Task WriteAsync(params IReadOnlyList<Draft> drafts) =>
         Written = await Desk.WriteAsync(drafts);
 
+    /// <summary>What was written is done with here; its undo is given up.</summary>
+    private protected void ClearWritten() => Written = [];
+
     private protected async Task UndoAsync()
     {
         var keeper = Desk.Keeper;
@@ -69,6 +73,9 @@ public abstract class BenchTool : ComponentBase, IDisposable
         await Desk.WriteAsync([.. written.Reverse().Select(entry => keeper.TakeBack(entry))]);
         Undone();
     }
+
+    /// <summary>The keeper went to another page.</summary>
+    private protected virtual void Left() { }
 
     /// <summary>What was written was taken back.</summary>
     private protected virtual void Undone() { }

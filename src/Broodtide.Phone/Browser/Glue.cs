@@ -84,6 +84,9 @@ internal static partial class Glue
     [JSImport("soundState", Module)]
     internal static partial string SoundState();
 
+    [JSImport("feel", Module)]
+    internal static partial void Feel();
+
     [JSImport("keepAwake", Module)]
     internal static partial Task<string> KeepAwake(bool wanted);
 

@@ -292,6 +292,11 @@ function buzzNext() {
   }, next.at - now);
 }
 
+// A tap that the hand feels, for eyes that are on the water. Phones that cannot do nothing.
+export function feel() {
+  navigator.vibrate?.(18);
+}
+
 // 880 Hz, 0.18 s, with soft ends: a click would sound like a fault.
 function tone(start) {
   const source = new OscillatorNode(audio, { frequency: 880 });

@@ -1,0 +1,154 @@
+using Broodtide.Domain;
+using Broodtide.Domain.Journal;
+using Broodtide.Phone.AtTheBench;
+using Broodtide.Phone.Browser;
+using Broodtide.Phone.Language;
+using Broodtide.Phone.Writing;
+using Broodtide.Units;
+using Broodtide.Workbench.Recording;
+using Microsoft.AspNetCore.Components;
+using NodaTime;
+
+namespace Broodtide.Phone.Counting;
+
+/// <summary>
+/// What counting and staging share: the screen stays on, larvae have a vessel and a crossing, and what was tapped is
+/// written as any entry is, the improbable asked back once.
+/// </summary>
+public abstract class CountingTool : BenchTool
+{
+    // After an hour a count that was not written is not taken up again without a word.
+    private protected static readonly Duration Fresh = Duration.FromHours(1);
+
+    private Asking? _asking;
+    private bool _writing;
+
+    [Inject]
+    private Screen Screen { get; set; } = default!;
+
+    [Inject]
+    private protected Drafts Drafts { get; set; } = default!;
+
+    [Inject]
+    private protected Words Said { get; set; } = default!;
+
+    [Inject]
+    private protected Formats Shown { get; set; } = default!;
+
+    /// <summary>The vessel one comes from.</summary>
+    [SupplyParameterFromQuery]
+    public string? Vessel { get; set; }
+
+    /// <summary>What is asked back before it is written.</summary>
+    private protected Question? Question { get; private set; }
+
+    /// <summary>Why it cannot be written as it stands.</summary>
+    private protected Remark? Impossible { get; private set; }
+
+    private protected Guid? Asked => Guid.TryParse(Vessel, out var id) ? id : null;
+
+    protected override async Task OnAfterRenderAsync(bool firstRender)
+    {
+        if (firstRender)
+        {
+            await Screen.StayAwake(true);
+        }
+    }
+
+    private protected override void Left() => _ = Screen.StayAwake(false);
+
+    private protected Instant Now => Clock.GetCurrentInstant();
+
+    private protected string NameOf(VesselId? vessel) =>
+        Waters.Of(vessel)?.Vessel.Name ?? Said["crossing.theVessel"];
+
+    private protected string NameOf(CohortId? cohort) =>
+        cohort is { } id
+            ? new Names(Desk.House, Said, Shown).Of(Thing.Cohort, id.Value)
+            : Said["count.cohort.all"];
+
+    /// <summary>The crossings whose larvae live in a vessel, with the choice of all of them first.</summary>
+    private protected List<CohortId?> CohortsIn(VesselId? vessel) =>
+        vessel is { } id
+            ?
+            [
+                null,
+                .. Desk
+                    .House.Cohorts.Where(cohort =>
+                        cohort.MergedInto is null && cohort.VesselsAt(Now).Contains(id)
+                    )
+                    .Select(cohort => (CohortId?)cohort.Id),
+            ]
+            : [null];
+
+    /// <summary>The vessel to begin with: the one come from, else the one last looked at.</summary>
+    private protected Guid? Likeliest =>
+        Asked is { } asked && Desk.House.Vessels.Any(vessel => vessel.Id.Value == asked)
+            ? asked
+            : LookedAt.Likeliest(Desk.House)?.Id.Value;
+
+    private protected Happened When(long? last) =>
+        Happened.At(last is { } at ? Instant.FromUnixTimeMilliseconds(at) : Now);
+
+    /// <summary>Writes a fact, unless something is asked back first.</summary>
+    private protected Task WriteAsync(Fact fact, Happened happened)
+    {
+        _asking = new Asking(fact, happened);
+        return Go();
+    }
+
+    private protected Task AnswerAsync(bool likelier)
+    {
+        if (_asking is null || Question is null)
+        {
+            return Task.CompletedTask;
+        }
+
+        if (likelier)
+        {
+            _asking.AsLikelier(Question);
+        }
+        else
+        {
+            _asking.AsTyped(Question);
+        }
+
+        return Go();
+    }
+
+    private protected void Forget() => (_asking, Question, Impossible) = (null, null, null);
+
+    /// <summary>It is on the disk of this phone.</summary>
+    private protected abstract void IsWritten(Fact fact);
+
+    private async Task Go()
+    {
+        if (_writing || _asking is null)
+        {
+            return;
+        }
+
+        _writing = true;
+        try
+        {
+            await Desk.OpenAsync();
+            (Question, Impossible) = (_asking.Next(Desk.House, Now), null);
+            if (Question is not null)
+            {
+                return;
+            }
+
+            Impossible = _asking.Fact.Impossible();
+            if (Impossible is null)
+            {
+                await WriteAsync(Desk.Keeper.Write(_asking.Fact, _asking.Happened));
+                IsWritten(_asking.Fact);
+                _asking = null;
+            }
+        }
+        finally
+        {
+            _writing = false;
+        }
+    }
+}
