@@ -17,6 +17,7 @@ internal sealed class Sayings(Words words, Formats formats, Naming naming, Phone
         "larvaeFirst",
         "larvaeFirstADayLater",
         "harmInBox",
+        "chance",
         "chanceTonight",
         "outAlready",
         "settledShare",
