@@ -5,6 +5,7 @@ using Broodtide.Units;
 using Broodtide.Workbench.Due;
 using Broodtide.Workbench.Hatching;
 using Broodtide.Workbench.Planning;
+using Broodtide.Workbench.Population;
 using Broodtide.Workbench.WaterLedger;
 using NodaTime;
 
@@ -27,6 +28,8 @@ public sealed class Outlook
     private readonly Dictionary<BroodId, BackwardPlan> _plans = [];
     private readonly Lazy<DueList> _due;
     private readonly Lazy<IReadOnlyList<Remark>> _conflicts;
+    private readonly Lazy<IReadOnlyList<LarvalPopulation>> _populations;
+    private readonly Dictionary<LarvalPopulation, Piecewise<PopulationEstimate>> _estimates = [];
 
     private Outlook(Account account, Instant now, DateTimeZone zone, PlanWishes wishes)
     {
@@ -48,7 +51,21 @@ public sealed class Outlook
         );
         _underWay = new(() => [.. Planning.UnderWay.Of(House, Now, Zone)]);
         _due = new(() => DueList.Of(House, Profiles.Of, Ledgers, Forecasts, Now, Zone, Plans));
-        _conflicts = new(() => [.. House.Conflicts(), .. Profiles.Conflicts()]);
+        _populations = new(() =>
+            LarvalPopulation.All(
+                House,
+                brood => brood is { } known ? Profiles.Of(known) : Profiles.Of((string?)null),
+                Ledgers,
+                Now
+            )
+        );
+        _conflicts = new(() =>
+            [
+                .. House.Conflicts(),
+                .. Profiles.Conflicts(),
+                .. Populations.SelectMany(population => population.Conflicts),
+            ]
+        );
     }
 
     /// <summary>The instant it is told for.</summary>
@@ -92,6 +109,9 @@ public sealed class Outlook
 
     /// <summary>Everything that does not agree.</summary>
     public IReadOnlyList<Remark> Conflicts => _conflicts.Value;
+
+    /// <summary>The larvae of the house, those that are estimated together as one, first crossed first.</summary>
+    public IReadOnlyList<LarvalPopulation> Populations => _populations.Value;
 
     /// <summary>The outlook of an account.</summary>
     /// <param name="account">What is known. Do not add to it while the outlook is used; make a new one then.</param>
@@ -150,6 +170,24 @@ public sealed class Outlook
     /// <summary>The ledger of the water that stands in a vessel now; none when it is empty or never held any.</summary>
     public VesselLedger? LedgerOf(VesselId vessel) => Ledger.Standing(Ledgers, vessel);
 
+    /// <summary>The larvae of a brood, with those that share their water; none before any crossed.</summary>
+    public LarvalPopulation? PopulationOf(BroodId brood) =>
+        Populations.FirstOrDefault(population => population.Broods.Contains(brood));
+
+    /// <summary>The larvae that live or lived in a vessel; none where none ever did.</summary>
+    public LarvalPopulation? PopulationIn(VesselId vessel) =>
+        Populations.FirstOrDefault(population => population.Vessels.Contains(vessel));
+
+    /// <summary>How many of a population are alive, in which stage, and when they settle.</summary>
+    public PopulationEstimate EstimateOf(LarvalPopulation population) => Estimating(population).Value!;
+
+    /// <summary>The same, if it is worked out already: for who may not wait.</summary>
+    public PopulationEstimate? EstimateAtHand(LarvalPopulation population) =>
+        Estimating(population) is { IsDone: true } done ? done.Value : null;
+
+    /// <summary>The pieces of one estimate, for who needs it before all else.</summary>
+    public IEnumerable<Action> StepsOf(LarvalPopulation population) => InPieces(Estimating(population));
+
     /// <summary>
     /// The pieces in which everything is worked out. Each may be run alone, with a pause before the next; what was
     /// worked out already costs nothing.
@@ -186,11 +224,20 @@ public sealed class Outlook
         }
 
         yield return () => _ = Due;
+        yield return () => _ = Populations;
         yield return () => _ = Conflicts;
         yield return () => _ = _yesterday.Value;
         foreach (var forecast in Forecasts)
         {
             foreach (var step in InPieces(forecast.MoveInPieces))
+            {
+                yield return step;
+            }
+        }
+
+        foreach (var population in Populations)
+        {
+            foreach (var step in StepsOf(population))
             {
                 yield return step;
             }
@@ -210,6 +257,16 @@ public sealed class Outlook
                 work.Advance();
             }
         }
+    }
+
+    private Piecewise<PopulationEstimate> Estimating(LarvalPopulation population)
+    {
+        if (!_estimates.TryGetValue(population, out var work))
+        {
+            _estimates[population] = work = new(population.EstimateInPieces);
+        }
+
+        return work;
     }
 
     private Piecewise<BroodForecast> Forecasting(BroodId brood)

@@ -1,0 +1,148 @@
+using Broodtide.Domain;
+using Broodtide.Domain.Journal;
+using Broodtide.Domain.Readings;
+using Broodtide.Domain.Vessels;
+using Broodtide.Science.Estimation.Larvae;
+using Broodtide.Workbench.WaterLedger;
+using NodaTime;
+
+namespace Broodtide.Workbench.Population;
+
+/// <summary>What each vessel did to its larvae, from temperatures, salinity and feeding as they were written down.</summary>
+internal sealed class VesselCourses(
+    House house,
+    IReadOnlyList<VesselLedger> ledgers,
+    LarvalConditions conditions,
+    LarvalClock clock,
+    double nowDay
+)
+{
+    // Where nobody read a thermometer: a heated room or a heater at the usual setting. An assumption.
+    private const double UsualCelsius = 25;
+    private const double Before = 15;
+    private const double Ahead = 250;
+    private const double StepDays = 0.5;
+
+    // A vessel fed within this time has enough, within twice the time too little; then nothing. Practice, no source.
+    private const double FedDays = 2.5;
+    private const double ShortFood = 0.5;
+
+    /// <summary>Whether any temperature of the vessel was known.</summary>
+    public bool KnewWarmth { get; private set; } = true;
+
+    public VesselCourse Of(VesselId vessel)
+    {
+        var told = house.Account.About(Subject.Of(vessel)).ToList();
+        var warmth = Warmth(told);
+        KnewWarmth &= warmth.Count > 0;
+        var feedings = Feedings(told, vessel);
+        var salinity = Salinity(vessel);
+        List<double> days = [-Before];
+        List<double> development = [0];
+        List<double> hazard = [0];
+        var end = Math.Max(nowDay, 0) + 1;
+        for (var day = -Before; day < end; day += StepDays)
+        {
+            Go(StepDays, At(warmth, day + (StepDays / 2)), FoodAt(feedings, day), At(salinity, day));
+        }
+
+        // Ahead: like the last ten days, fed.
+        var recent = warmth.Where(reading => reading.Day >= nowDay - 10).ToList();
+        var level =
+            recent.Count > 0 ? recent.Average(reading => reading.Value)
+            : warmth.Count > 0 ? warmth[^1].Value
+            : UsualCelsius;
+        Go(Ahead, level, 1, At(salinity, nowDay));
+        return new(days, development, hazard);
+
+        void Go(double length, double? celsius, double food, double? ppt)
+        {
+            var temperature = Temperature.FromCelsius(celsius ?? UsualCelsius);
+            days.Add(days[^1] + length);
+            development.Add(development[^1] + (length * conditions.DevelopmentPerDay(temperature, food)));
+            hazard.Add(
+                hazard[^1]
+                    + (
+                        length
+                        * conditions.HazardFactor(
+                            temperature,
+                            ppt is { } known ? Units.Salinity.FromPractical(Math.Clamp(known, 0, 60)) : null
+                        )
+                    )
+            );
+        }
+    }
+
+    private List<(double Day, double Value)> Warmth(List<Occurrence> told)
+    {
+        var readings = new List<(double Day, double Value)>();
+        foreach (var occurrence in told)
+        {
+            var celsius = occurrence.Fact switch
+            {
+                ReadingTaken reading => reading.Value.AsTemperature()?.Celsius,
+                HeaterChanged { On: true } heater => heater.Setting.AsTemperature()?.Celsius,
+                VesselFilled filled => filled.Temperature.AsTemperature()?.Celsius,
+                _ => null,
+            };
+            if (celsius is { } value and >= 0 and <= 45)
+            {
+                readings.Add((clock.DayOf(occurrence.Happened.Middle), value));
+            }
+        }
+
+        return [.. readings.OrderBy(reading => reading.Day).ThenBy(reading => reading.Value)];
+    }
+
+    private List<double> Feedings(List<Occurrence> told, VesselId vessel) =>
+        [
+            .. told.Where(occurrence => occurrence.Fact is VesselFed fed && fed.Vessel == vessel)
+                .Select(occurrence => clock.DayOf(occurrence.Happened.Middle))
+                .Order(),
+        ];
+
+    // Where no feeding was ever written down nothing is known of food, and enough is supposed.
+    private static double FoodAt(List<double> feedings, double day)
+    {
+        if (feedings.Count == 0 || day < feedings[0])
+        {
+            return 1;
+        }
+
+        var since = day - feedings.LastOrDefault(fed => fed <= day, feedings[0]);
+        return since <= FedDays ? 1
+            : since <= 2 * FedDays ? ShortFood
+            : 0;
+    }
+
+    private List<(double Day, double Value)> Salinity(VesselId vessel) =>
+        [
+            .. ledgers
+                .Where(ledger => ledger.Vessel == vessel)
+                .SelectMany(ledger => ledger.Track)
+                .Select(point => (clock.DayOf(point.At), point.SalinityPpt.Middle))
+                .OrderBy(point => point.Item1),
+        ];
+
+    private static double? At(List<(double Day, double Value)> readings, double day)
+    {
+        if (readings.Count == 0)
+        {
+            return null;
+        }
+
+        var next = readings.FindIndex(reading => reading.Day > day);
+        if (next < 0)
+        {
+            return readings[^1].Value;
+        }
+
+        if (next == 0)
+        {
+            return readings[0].Value;
+        }
+
+        var (from, to) = (readings[next - 1], readings[next]);
+        return from.Value + ((to.Value - from.Value) * (day - from.Day) / Math.Max(1e-9, to.Day - from.Day));
+    }
+}
