@@ -23,10 +23,7 @@ internal static class LarvalBeliefs
             DevelopmentCv = Spread(profile, "larval-development-cv") ?? usual.DevelopmentCv,
             MetamorphosisLoss =
                 profile.Find("larval-metamorphosis-loss") is { Low: { } low, High: { } high } && low < high
-                    ? new(
-                        Share((Logit(low) + Logit(high)) / 2),
-                        (Logit(high) - Logit(low)) / (2 * Reach)
-                    )
+                    ? new(Share((Logit(low) + Logit(high)) / 2), (Logit(high) - Logit(low)) / (2 * Reach))
                     : usual.MetamorphosisLoss,
             DevelopmentPerKelvin = 1 / Span(Conditions(profile)),
             Detection = looks,
@@ -48,10 +45,7 @@ internal static class LarvalBeliefs
             LossesFrom = Temperature.FromCelsius(
                 profile.Find(QuantityCodes.LarvalTemperatureLosses)?.Value ?? usual.LossesFrom.Celsius
             ),
-            Comfort = (
-                works.Low,
-                works.High > usual.Comfort.Highest ? works.High : usual.Comfort.Highest
-            ),
+            Comfort = (works.Low, works.High > usual.Comfort.Highest ? works.High : usual.Comfort.Highest),
         };
     }
 
@@ -70,7 +64,8 @@ internal static class LarvalBeliefs
         return LarvalStages.Even(Math.Max(1, larval), fades ?? larval);
     }
 
-    internal static bool IsSettled(string stage) => string.Equals(stage, "PL", StringComparison.OrdinalIgnoreCase);
+    internal static bool IsSettled(string stage) =>
+        string.Equals(stage, "PL", StringComparison.OrdinalIgnoreCase);
 
     /// <summary>The chance to be seen in a look, as practice has it, on the logit scale.</summary>
     internal static ShareBelief Look(BetaBelief practice)

@@ -10,5 +10,6 @@ public sealed record LarvalClock(Instant Origin)
     public double DayOf(Instant instant) => (instant - Origin).TotalDays;
 
     /// <summary>The instant of a day, to the second.</summary>
-    public Instant At(double day) => Origin + Duration.FromSeconds(Math.Round(Math.Clamp(day, -4000, 4000) * 86400));
+    public Instant At(double day) =>
+        Origin + Duration.FromSeconds(Math.Round(Math.Clamp(day, -4000, 4000) * 86400));
 }

@@ -86,7 +86,9 @@ internal sealed class LarvalEntries
         var told = _group
             .Vessels.Select(Subject.Of)
             .Concat(_group.Cohorts.Select(cohort => Subject.Of(cohort.Id)))
-            .Concat(_group.Cohorts.Select(cohort => cohort.Brood).OfType<BroodId>().Distinct().Select(Subject.Of))
+            .Concat(
+                _group.Cohorts.Select(cohort => cohort.Brood).OfType<BroodId>().Distinct().Select(Subject.Of)
+            )
             .SelectMany(_house.Account.About)
             .DistinctBy(occurrence => occurrence.Id)
             .Where(occurrence => occurrence.Happened.Middle <= _now)
@@ -148,7 +150,8 @@ internal sealed class LarvalEntries
         }
     }
 
-    private static double? NumberOf(int? number) => number is { } known ? Math.Clamp(known, 0, MostSeen) : null;
+    private static double? NumberOf(int? number) =>
+        number is { } known ? Math.Clamp(known, 0, MostSeen) : null;
 
     private void Cross(CrossingMade crossing, Occurrence occurrence, double day, int tag)
     {
@@ -162,7 +165,9 @@ internal sealed class LarvalEntries
         var (own, shared) = LarvalBeliefs.NumberError(method);
         var waited = WaitedDays(crossing, occurrence.Happened.Middle);
         var strain =
-            1 + (StrainPerWaitingDay * waited) + (StrainPerBrackishHour * (crossing.BrackishMinutes.AsMinutes() ?? 0) / 60);
+            1
+            + (StrainPerWaitingDay * waited)
+            + (StrainPerBrackishHour * (crossing.BrackishMinutes.AsMinutes() ?? 0) / 60);
         var expected = number ?? Unsaid(crossing.Brood);
         _crossed[crossing.Cohort] = _crossed.GetValueOrDefault(crossing.Cohort) + expected;
         _events.Add(
@@ -241,7 +246,9 @@ internal sealed class LarvalEntries
         {
             // Nobody said who they were: each cohort by what crossed of it.
             var share = all > 0 ? _crossed.GetValueOrDefault(cohort, 1) / all : 1.0 / moving.Count;
-            _events.Add(new Moved(day, tag, source, target, NumberOf(number) is { } some ? some * share : null));
+            _events.Add(
+                new Moved(day, tag, source, target, NumberOf(number) is { } some ? some * share : null)
+            );
         }
     }
 
@@ -450,7 +457,10 @@ internal sealed class LarvalEntries
     private bool Lives(int cell, double day) =>
         _events.Any(happened =>
             happened.Day <= day
-            && (happened is Arrived arrived && arrived.Cell == cell || happened is Moved moved && moved.To == cell)
+            && (
+                happened is Arrived arrived && arrived.Cell == cell
+                || happened is Moved moved && moved.To == cell
+            )
         );
 
     private ulong In(VesselId vessel, double day, CohortId? cohort = null)

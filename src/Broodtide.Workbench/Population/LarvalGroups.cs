@@ -24,9 +24,7 @@ internal sealed record LarvalGroup(IReadOnlyList<Cohort> Cohorts, IReadOnlyList<
         return
         [
             .. groups
-                .Select(group =>
-                    group.OrderBy(Begins).ThenBy(cohort => cohort.Id.Value).ToList()
-                )
+                .Select(group => group.OrderBy(Begins).ThenBy(cohort => cohort.Id.Value).ToList())
                 .OrderBy(group => Begins(group[0]))
                 .ThenBy(group => group[0].Id.Value)
                 .Select(group => new LarvalGroup(
@@ -38,10 +36,7 @@ internal sealed record LarvalGroup(IReadOnlyList<Cohort> Cohorts, IReadOnlyList<
 
     private static bool Touch(Cohort one, Cohort other) =>
         (one.Brood is { } brood && brood == other.Brood)
-        || one.Groups.Select(part => part.Vessel)
-            .Intersect(other.Groups.Select(part => part.Vessel))
-            .Any();
+        || one.Groups.Select(part => part.Vessel).Intersect(other.Groups.Select(part => part.Vessel)).Any();
 
-    private static NodaTime.Instant Begins(Cohort cohort) =>
-        cohort.Groups.Min(part => part.Since.Middle);
+    private static NodaTime.Instant Begins(Cohort cohort) => cohort.Groups.Min(part => part.Since.Middle);
 }

@@ -93,7 +93,12 @@ public sealed class LarvalPopulation
         foreach (
             var some in LarvalEstimator.InPieces(
                 Run,
-                new LarvalQuestion { Days = [Run.Now, .. days], Sets = sets }
+                new LarvalQuestion
+                {
+                    Days = [Run.Now, .. days],
+                    Sets = sets,
+                    DaysWithStageNumbers = 1,
+                }
             )
         )
         {
@@ -121,7 +126,11 @@ public sealed class LarvalPopulation
     /// How much each entry changed the number alive now: without it, how many. One estimate an entry, so it takes its
     /// time.
     /// </summary>
-    public IEnumerable<(Occurrence Entry, Interval AliveWithout, InstantRange HalfSettledWithout)> WithoutEach() =>
+    public IEnumerable<(
+        Occurrence Entry,
+        Interval AliveWithout,
+        InstantRange HalfSettledWithout
+    )> WithoutEach() =>
         LarvalEstimator
             .WithoutEach(Run, new LarvalQuestion { Days = [Run.Now] })
             .Where(without => without.Tag >= 0)
@@ -141,9 +150,7 @@ public sealed class LarvalPopulation
         Instant now
     )
     {
-        var origin = group
-            .Cohorts.SelectMany(cohort => cohort.Groups)
-            .Min(part => part.Since.Middle);
+        var origin = group.Cohorts.SelectMany(cohort => cohort.Groups).Min(part => part.Since.Middle);
         if (origin > now)
         {
             return null;
@@ -180,7 +187,9 @@ public sealed class LarvalPopulation
     private static Volume? Water(IReadOnlyList<VesselLedger> ledgers, VesselId vessel, Instant at)
     {
         LedgerPoint? last = null;
-        foreach (var point in ledgers.Where(ledger => ledger.Vessel == vessel).SelectMany(ledger => ledger.Track))
+        foreach (
+            var point in ledgers.Where(ledger => ledger.Vessel == vessel).SelectMany(ledger => ledger.Track)
+        )
         {
             if (point.At <= at && (last is not { } held || point.At >= held.At))
             {

@@ -3,8 +3,8 @@ using Broodtide.Domain.Journal;
 using Broodtide.Domain.Readings;
 using Broodtide.Domain.Vessels;
 using Broodtide.Science.Estimation.Larvae;
+using Broodtide.Units;
 using Broodtide.Workbench.WaterLedger;
-using NodaTime;
 
 namespace Broodtide.Workbench.Population;
 
@@ -36,7 +36,7 @@ internal sealed class VesselCourses(
         var warmth = Warmth(told);
         KnewWarmth &= warmth.Count > 0;
         var feedings = Feedings(told, vessel);
-        var salinity = Salinity(vessel);
+        var salinity = SaltOf(vessel);
         List<double> days = [-Before];
         List<double> development = [0];
         List<double> hazard = [0];
@@ -66,7 +66,7 @@ internal sealed class VesselCourses(
                         length
                         * conditions.HazardFactor(
                             temperature,
-                            ppt is { } known ? Units.Salinity.FromPractical(Math.Clamp(known, 0, 60)) : null
+                            ppt is { } known ? Salinity.FromPractical(Math.Clamp(known, 0, 60)) : null
                         )
                     )
             );
@@ -115,7 +115,7 @@ internal sealed class VesselCourses(
             : 0;
     }
 
-    private List<(double Day, double Value)> Salinity(VesselId vessel) =>
+    private List<(double Day, double Value)> SaltOf(VesselId vessel) =>
         [
             .. ledgers
                 .Where(ledger => ledger.Vessel == vessel)

@@ -169,7 +169,8 @@ public static class HelpfulObservations
             .Select(looks => (int?)looks.Key)
             .FirstOrDefault();
 
-    private static double FullSd(double number) => Math.Sqrt(0.25 + Math.Pow((0.03 + (0.0001 * number)) * number, 2));
+    private static double FullSd(double number) =>
+        Math.Sqrt(0.25 + Math.Pow((0.03 + (0.0001 * number)) * number, 2));
 
     private static double Normal(double u) =>
         -MathNet.Numerics.Constants.Sqrt2 * MathNet.Numerics.SpecialFunctions.ErfcInv(2 * u);

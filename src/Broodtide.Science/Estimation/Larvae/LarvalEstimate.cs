@@ -12,14 +12,14 @@ public sealed record LarvalQuestion
     /// <summary>Sets of cells to tell apart at each day, as bits; all cells together are told in any case.</summary>
     public IReadOnlyList<ulong> Sets { get; init; } = [];
 
-    /// <summary>Whether only a quick preview is wanted; it is marked as rough, whatever it rests on.</summary>
-    public bool Preview { get; init; }
+    /// <summary>For how many of the first days asked the stages are told in numbers too; for all if none is said.</summary>
+    public int? DaysWithStageNumbers { get; init; }
 }
 
 /// <summary>How many live, and in which stage.</summary>
 /// <param name="Alive">Living larvae, whole numbers.</param>
 /// <param name="StageShares">Share in each stage, the settled one last; sum 1, or all 0 where nobody lives.</param>
-/// <param name="Stages">How many in each stage.</param>
+/// <param name="Stages">How many in each stage; empty where it was not asked.</param>
 public sealed record LarvalNumbers(
     Interval Alive,
     ImmutableArray<double> StageShares,

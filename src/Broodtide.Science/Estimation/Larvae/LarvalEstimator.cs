@@ -77,7 +77,10 @@ public static class LarvalEstimator
             yield return null;
         }
 
-        yield return telling.Tell();
+        foreach (var some in telling.Tell())
+        {
+            yield return some;
+        }
     }
 
     /// <summary>

@@ -66,17 +66,25 @@ internal sealed class LarvalTelling
         return _next < _count;
     }
 
-    internal LarvalEstimate Tell()
+    /// <summary>The estimate last, and none at each pause before.</summary>
+    internal IEnumerable<LarvalEstimate?> Tell()
     {
-        var window = _settlement.Window();
-        return new()
+        var days = new List<LarvalDay>();
+        foreach (var day in _question.Days)
         {
-            Days = [.. _question.Days.Select((day, telling) => Day(day, telling))],
+            days.Add(Day(day, days.Count));
+            yield return null;
+        }
+
+        var window = _settlement.Window();
+        yield return new()
+        {
+            Days = days,
             Settlement = window,
             JuvenilesDay = window.NineTenths.Middle,
             Juveniles = _settlement.Juveniles(_draws, window.NineTenths.Middle),
             EffectiveSize = _points.EffectiveSize,
-            IsRough = _question.Preview || _points.EffectiveSize < AdaptiveSampling.LeastEffective,
+            IsRough = _points.EffectiveSize < AdaptiveSampling.LeastEffective,
             Detection =
             [
                 .. Enumerable
@@ -197,6 +205,7 @@ internal sealed class LarvalTelling
         var shares = new double[_stages];
         var stages = new Interval[_stages];
         double total = 0;
+        var inNumbers = telling < (_question.DaysWithStageNumbers ?? int.MaxValue);
         var stageMeans = new double[_count];
         var stageVariances = new double[_count];
         for (var stage = 0; stage < _stages; stage++)
@@ -214,7 +223,7 @@ internal sealed class LarvalTelling
             shares[stage] = sum;
             total += sum;
             stages[stage] =
-                sum / _count < 0.01
+                !inNumbers || sum / _count < 0.01
                     ? Interval.Exactly(0)
                     : new NumberMixture(stageMeans, stageVariances).Whole();
         }
@@ -222,7 +231,7 @@ internal sealed class LarvalTelling
         return new(
             alive,
             [.. shares.Select(share => total > 0 ? share / total : 0)],
-            ImmutableArray.Create(stages)
+            inNumbers ? ImmutableArray.Create(stages) : []
         );
     }
 
