@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Phone.AtTheBench;
@@ -5,7 +6,9 @@ using Broodtide.Phone.Browser;
 using Broodtide.Phone.Language;
 using Broodtide.Phone.Writing;
 using Broodtide.Units;
+using Broodtide.Workbench;
 using Broodtide.Workbench.Recording;
+using Broodtide.Workbench.Species;
 using Microsoft.AspNetCore.Components;
 using NodaTime;
 
@@ -22,6 +25,10 @@ public abstract class CountingTool : BenchTool
 
     private Asking? _asking;
     private bool _writing;
+    private House? _house;
+    private HouseProfiles? _profiles;
+    private VesselId? _stagesOf;
+    private ImmutableArray<ProfileStage> _stages;
 
     [Inject]
     private Screen Screen { get; set; } = default!;
@@ -59,8 +66,22 @@ public abstract class CountingTool : BenchTool
 
     private protected Instant Now => Clock.GetCurrentInstant();
 
+    // Names and profiles are at hand; what stands in the vessels would first have to be worked out, amid the taps.
     private protected string NameOf(VesselId? vessel) =>
-        Waters.Of(vessel)?.Vessel.Name ?? Said["crossing.theVessel"];
+        (vessel is { } id ? Desk.House.Vessel(id).Name : null) ?? Said["crossing.theVessel"];
+
+    /// <summary>The stages of the larvae in a vessel.</summary>
+    private protected ImmutableArray<ProfileStage> StagesIn(VesselId? vessel)
+    {
+        if (!ReferenceEquals(_house, Desk.House) || _profiles is null || _stagesOf != vessel)
+        {
+            (_house, _stagesOf) = (Desk.House, vessel);
+            _profiles = new HouseProfiles(_house, Now);
+            _stages = _profiles.Of(_house.Vessel(vessel ?? default)).Stages;
+        }
+
+        return _stages;
+    }
 
     private protected string NameOf(CohortId? cohort) =>
         cohort is { } id
