@@ -33,6 +33,7 @@ builder
     .AddSingleton<BrowserStore>()
     .AddSingleton<Pen>()
     .AddSingleton<PaceMeter>()
+    .AddTransient(_ => new Slicer())
     .AddSingleton<BenchMemory>()
     .AddSingleton<CrossingMemory>()
     .AddSingleton(new Drafts(Glue.ReadSetting, Glue.WriteSetting))

@@ -152,11 +152,19 @@ public sealed class Outlook
         BroodId brood,
         KeeperHours? hours = null,
         int most = CollectionTimes.UsualMost
+    ) => CollectionTimesInPieces(brood, hours, most).Last()!.Value;
+
+    /// <summary>The same for who may not be held up: nothing in each piece but the last.</summary>
+    /// <inheritdoc cref="CollectionTimesOf"/>
+    public IEnumerable<CollectionTimes.Answered?> CollectionTimesInPieces(
+        BroodId brood,
+        KeeperHours? hours = null,
+        int most = CollectionTimes.UsualMost
     )
     {
         var view = House.Brood(brood);
         var profile = Profiles.Of(brood);
-        return CollectionTimes.Of(
+        return CollectionTimes.InPieces(
             view,
             House.Broods.Where(other => other.Id != brood && Profiles.Of(other.Id).Code == profile.Code),
             profile,

@@ -24,11 +24,26 @@ public sealed class GatheringTests(Browsing browsing)
         var ask = opened.Page.Locator("section.gather .row-link");
         await ask.WaitForAsync(new() { Timeout = 60_000 });
         await opened.Rest();
-        // How long the page is held: the answer stands in the document when the click has been handled.
-        var held = await ask.EvaluateAsync<double>(
-            "it => { const from = performance.now(); it.click(); return performance.now() - from; }"
+        // The longest time between two frames until the answer stands there, and how long it took.
+        var times = await ask.EvaluateAsync<double[]>(
+            """
+            it => new Promise(done => {
+              const from = performance.now();
+              let last = from, longest = 0;
+              const look = now => {
+                longest = Math.max(longest, now - last);
+                last = now;
+                if (document.querySelector('section.gather tbody tr')) done([longest, performance.now() - from]);
+                else requestAnimationFrame(look);
+              };
+              it.click();
+              requestAnimationFrame(look);
+            })
+            """
         );
-        TestContext.Current.TestOutputHelper?.WriteLine($"held {held:F0} ms");
+        TestContext.Current.TestOutputHelper?.WriteLine(
+            $"longest frame {times[0]:F0} ms of {times[1]:F0} ms"
+        );
 
         await Assertions
             .Expect(opened.Page.Locator("section.gather tbody tr").First)

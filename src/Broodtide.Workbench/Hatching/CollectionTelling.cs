@@ -20,7 +20,8 @@ internal static class CollectionTelling
 
     private static readonly Duration Slot = Duration.FromHours(SlotHours);
 
-    public static CollectionTimes Tell(
+    /// <summary>Nothing in each piece but the last.</summary>
+    public static IEnumerable<CollectionTimes?> InPieces(
         Brood brood,
         IEnumerable<Brood> others,
         SpeciesProfile profile,
@@ -39,26 +40,59 @@ internal static class CollectionTelling
             .Select(i => start + (i * Slot))
             .ToArray();
         var known = GatheringNights.Of([brood, .. others], now, zone);
-        var rhythm = HatchingRhythm.Of(RhythmOfSpecies.Of(profile), known.Nights);
+        HatchingRhythm? rhythm = null;
+        foreach (var piece in HatchingRhythm.InPieces(RhythmOfSpecies.Of(profile), known.Nights))
+        {
+            rhythm = piece;
+            yield return null;
+        }
+
         var nights = Nights(brood, profile, noon, now, zone);
-        var scene = CollectingAhead.Scene(
-            rhythm,
-            nights,
-            (start - noon).TotalHours,
-            SlotHours,
-            [.. moments.Select(moment => Able(keeper, moment, zone))],
-            worthOfThoseLeft: 1
-        );
-        var plan = CollectionPlanning.Best(
-            scene,
-            keeper.Most,
-            Math.Clamp(keeper.WorthShare, 0, 1) * nights.LarvaeOfNight.Middle
-        );
+        CollectingScene? scene = null;
+        foreach (
+            var piece in CollectingAhead.InPieces(
+                rhythm!,
+                nights,
+                (start - noon).TotalHours,
+                SlotHours,
+                [.. moments.Select(moment => Able(keeper, moment, zone))],
+                worthOfThoseLeft: 1
+            )
+        )
+        {
+            scene = piece;
+            yield return null;
+        }
+
+        CollectionPlan? plan = null;
+        var cost = Math.Clamp(keeper.WorthShare, 0, 1) * nights.LarvaeOfNight.Middle;
+        foreach (var piece in CollectionPlanning.InPieces(scene!, keeper.Most, cost))
+        {
+            plan = piece;
+            yield return null;
+        }
+
+        yield return Told(brood, evening, moments, known, rhythm!, scene!, plan!, forecast, keeper, now);
+    }
+
+    private static CollectionTimes Told(
+        Brood brood,
+        LocalDate evening,
+        Instant[] moments,
+        GatheringNights known,
+        HatchingRhythm rhythm,
+        CollectingScene scene,
+        CollectionPlan plan,
+        BroodForecast? forecast,
+        CollectingKeeper keeper,
+        Instant now
+    )
+    {
         var chance =
             brood.FirstLarvae is null && forecast is { } ahead
-                ? ahead.ChanceBy(until)
+                ? ahead.ChanceBy(moments[^1])
                 : Probability.FromFraction(1);
-        return new()
+        return new CollectionTimes
         {
             Brood = brood.Id,
             Now = now,
@@ -79,7 +113,7 @@ internal static class CollectionTelling
             PeakHoursAfterNoon = rhythm.PeakHoursAfterNoon,
             LostPerHour = Lost(rhythm.LossPerHour),
             NightsLearnedFrom = known.Telling,
-            Remarks = [.. Remarks(known, rhythm, chance, scene, keeper, start)],
+            Remarks = [.. Remarks(known, rhythm, chance, scene, keeper, moments[0])],
         };
     }
 

@@ -84,22 +84,39 @@ public sealed record CollectionTimes
         CollectingKeeper keeper,
         Instant now,
         DateTimeZone zone
+    ) => InPieces(brood, others, profile, forecast, keeper, now, zone).Last()!.Value;
+
+    /// <summary>The same for who may not be held up: nothing in each piece but the last.</summary>
+    /// <inheritdoc cref="Of"/>
+    public static IEnumerable<Answered?> InPieces(
+        Brood brood,
+        IEnumerable<Brood> others,
+        SpeciesProfile profile,
+        BroodForecast? forecast,
+        CollectingKeeper keeper,
+        Instant now,
+        DateTimeZone zone
     )
     {
         if (brood.FirstLarvae is null && forecast is null)
         {
-            return new(null, new Remark("brood-never-seen", new Argument("brood", brood.Id)));
+            yield return new(null, new Remark("brood-never-seen", new Argument("brood", brood.Id)));
+            yield break;
         }
 
         if (brood.HatchingOver is { } over)
         {
-            return new(
+            yield return new(
                 null,
                 new Remark("collect-hatching-over", new("brood", brood.Id), new("at", over.Latest))
             );
+            yield break;
         }
 
-        return new(CollectionTelling.Tell(brood, others, profile, forecast, keeper, now, zone), null);
+        foreach (var times in CollectionTelling.InPieces(brood, others, profile, forecast, keeper, now, zone))
+        {
+            yield return times is null ? null : new Answered(times, null);
+        }
     }
 
     /// <summary>The times, or why there are none.</summary>

@@ -1,17 +1,24 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Larvae;
+using Broodtide.Phone.Browser;
 using Broodtide.Phone.Pages.Broods;
 using Broodtide.Workbench;
 using Broodtide.Workbench.Demo;
 using Broodtide.Workbench.Recording;
 using Bunit;
+using Microsoft.Extensions.DependencyInjection;
 using NodaTime;
 
 namespace Broodtide.Phone.Tests.Broods;
 
 public sealed class GatherTimesTests : PhoneContext
 {
+    public GatherTimesTests() =>
+        Services.AddSingleton(
+            new Slicer(TimeSpan.FromDays(1), () => Task.CompletedTask, TimeProvider.System)
+        );
+
     private static readonly Instant Evening = Instant.FromUtc(2026, 5, 20, 18, 30);
 
     [Fact]

@@ -54,24 +54,51 @@ public static class CollectingAhead
         double slotHours,
         IReadOnlyList<bool> mayGather,
         double worthOfThoseLeft
+    ) => InPieces(rhythm, nights, startHours, slotHours, mayGather, worthOfThoseLeft).Last()!;
+
+    /// <summary>The same for who may not be held up: nothing in each piece but the last.</summary>
+    /// <inheritdoc cref="Scene"/>
+    public static IEnumerable<CollectingScene?> InPieces(
+        HatchingRhythm rhythm,
+        CollectingNights nights,
+        double startHours,
+        double slotHours,
+        IReadOnlyList<bool> mayGather,
+        double worthOfThoseLeft
     )
     {
         Finite.Within(startHours, -24, 48);
+        Finite.Positive(slotHours);
         Finite.Positive(nights.LarvaeOfNight.Low);
         Finite.Within(nights.ShareOfNight.Low, 1e-3, 0.999);
         Finite.Within(nights.ShareOfNight.High, 1e-3, 0.999);
         Finite.Within(nights.FirstNight, -1000, 0);
-        return new(
-            slotHours,
-            mayGather,
-            [
-                .. rhythm.Possibilities.Select(
-                    (draw, index) =>
-                        Scenario(draw, index + 1, nights, startHours, slotHours, mayGather.Count - 1)
-                ),
-            ],
-            worthOfThoseLeft
-        );
+        return Telling(rhythm, nights, startHours, slotHours, mayGather, worthOfThoseLeft);
+    }
+
+    private static IEnumerable<CollectingScene?> Telling(
+        HatchingRhythm rhythm,
+        CollectingNights nights,
+        double startHours,
+        double slotHours,
+        IReadOnlyList<bool> mayGather,
+        double worthOfThoseLeft
+    )
+    {
+        var scenarios = new List<CollectingScenario>();
+        foreach (var draw in rhythm.Possibilities)
+        {
+            if (scenarios.Count % HatchingRhythm.DrawsOfPiece == HatchingRhythm.DrawsOfPiece - 1)
+            {
+                yield return null;
+            }
+
+            scenarios.Add(
+                Scenario(draw, scenarios.Count + 1, nights, startHours, slotHours, mayGather.Count - 1)
+            );
+        }
+
+        yield return new(slotHours, mayGather, scenarios, worthOfThoseLeft);
     }
 
     private static CollectingScenario Scenario(

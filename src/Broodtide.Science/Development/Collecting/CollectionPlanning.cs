@@ -41,11 +41,34 @@ public static class CollectionPlanning
     /// <param name="most">At most so many, 0 or more.</param>
     /// <param name="costLarvae">Larvae that one more gathering must bring in the mean to be worth it, not negative.</param>
     /// <exception cref="ArgumentOutOfRangeException">Outside these limits.</exception>
-    public static CollectionPlan Best(CollectingScene scene, int most, double costLarvae)
+    public static CollectionPlan Best(CollectingScene scene, int most, double costLarvae) =>
+        InPieces(scene, most, costLarvae).Last()!;
+
+    /// <summary>The same for who may not be held up: nothing in each piece but the last.</summary>
+    /// <inheritdoc cref="Best"/>
+    public static IEnumerable<CollectionPlan?> InPieces(CollectingScene scene, int most, double costLarvae)
     {
         Finite.NotNegative(costLarvae);
         Finite.NotNegative(most);
-        var alive = MeanAlive(scene);
+        return Planning(scene, most, costLarvae);
+    }
+
+    private static IEnumerable<CollectionPlan?> Planning(CollectingScene scene, int most, double costLarvae)
+    {
+        var alive = new double[scene.MayGather.Count + 1][];
+        for (var from = -1; from < scene.MayGather.Count; from++)
+        {
+            yield return null;
+            alive[from + 1] = MeanAlive(scene, from);
+        }
+
+        var chosen = Chosen(scene, alive, most, costLarvae);
+        yield return null;
+        yield return Of(scene, chosen);
+    }
+
+    private static List<int> Chosen(CollectingScene scene, double[][] alive, int most, double costLarvae)
+    {
         var moments = scene.MayGather.Count;
         // best[a + 1]: from the last gathering at moment a (or none yet, -1) on, with so many still allowed.
         var left = Enumerable
@@ -84,7 +107,7 @@ public static class CollectionPlanning
             chosen.Add(at);
         }
 
-        return Of(scene, chosen);
+        return chosen;
     }
 
     /// <summary>What gathering at given moments brings, whether anybody can or not.</summary>
@@ -124,28 +147,20 @@ public static class CollectionPlanning
         );
     }
 
-    private static double[][] MeanAlive(CollectingScene scene)
+    private static double[] MeanAlive(CollectingScene scene, int from)
     {
         var all = scene.Scenarios.Sum(scenario => scenario.Weight);
-        return
-        [
-            .. Enumerable
-                .Range(-1, scene.MayGather.Count + 1)
-                .Select(from =>
-                {
-                    var mean = new double[scene.MayGather.Count];
-                    foreach (var scenario in scene.Scenarios)
-                    {
-                        var alive = scene.Alive(scenario, from);
-                        for (var moment = 0; moment < mean.Length; moment++)
-                        {
-                            mean[moment] += scenario.Weight / all * alive[moment];
-                        }
-                    }
+        var mean = new double[scene.MayGather.Count];
+        foreach (var scenario in scene.Scenarios)
+        {
+            var alive = scene.Alive(scenario, from);
+            for (var moment = 0; moment < mean.Length; moment++)
+            {
+                mean[moment] += scenario.Weight / all * alive[moment];
+            }
+        }
 
-                    return mean;
-                }),
-        ];
+        return mean;
     }
 
     /// <summary>What the moments bring in one scenario.</summary>

@@ -20,6 +20,9 @@ public sealed class HatchingRhythm
     /// <summary>Draws of a belief.</summary>
     public const int Draws = 512;
 
+    /// <summary>Draws worked out at a time.</summary>
+    internal const int DrawsOfPiece = 32;
+
     // How alike the larvae of one gathering are: the shares of a night vary as if only so many had hatched one by
     // one. An assumption: no counts of single nights were found.
     private const double Bursts = 12;
@@ -52,7 +55,17 @@ public sealed class HatchingRhythm
     /// The gatherings of each night, at any gaps, not overlapping. A night with fewer than two says nothing.
     /// </param>
     /// <exception cref="ArgumentOutOfRangeException">A number is not finite, negative, or hours run backwards.</exception>
-    public static HatchingRhythm Of(RhythmBelief belief, IReadOnlyList<IReadOnlyList<GatheredLarvae>> nights)
+    public static HatchingRhythm Of(
+        RhythmBelief belief,
+        IReadOnlyList<IReadOnlyList<GatheredLarvae>> nights
+    ) => InPieces(belief, nights).Last()!;
+
+    /// <summary>The same for who may not be held up: nothing in each piece but the last.</summary>
+    /// <inheritdoc cref="Of"/>
+    public static IEnumerable<HatchingRhythm?> InPieces(
+        RhythmBelief belief,
+        IReadOnlyList<IReadOnlyList<GatheredLarvae>> nights
+    )
     {
         foreach (var gathered in nights.SelectMany(night => night))
         {
@@ -60,6 +73,14 @@ public sealed class HatchingRhythm
             Finite.NotNegative(gathered.Larvae);
         }
 
+        return Drawing(belief, nights);
+    }
+
+    private static IEnumerable<HatchingRhythm?> Drawing(
+        RhythmBelief belief,
+        IReadOnlyList<IReadOnlyList<GatheredLarvae>> nights
+    )
+    {
         // In one order, so that sums do not depend on the order of writing.
         var ordered = nights
             .Select(night => night.OrderBy(gathered => gathered.AtHours).ToArray())
@@ -68,11 +89,22 @@ public sealed class HatchingRhythm
             .ThenBy(night => night[0].Larvae)
             .ThenBy(night => night.Length)
             .ToArray();
-        var draws = Enumerable.Range(1, Draws).Select(index => Drawn(belief, index)).ToArray();
-        var logs = draws.Select(draw => ordered.Sum(night => LogLikelihood(draw, night))).ToArray();
+        var draws = new RhythmDraw[Draws];
+        var logs = new double[Draws];
+        for (var i = 0; i < Draws; i++)
+        {
+            if (i % DrawsOfPiece == DrawsOfPiece - 1)
+            {
+                yield return null;
+            }
+
+            draws[i] = Drawn(belief, i + 1);
+            logs[i] = ordered.Sum(night => LogLikelihood(draws[i], night));
+        }
+
         var top = logs.Max();
         var sum = logs.Sum(log => Math.Exp(log - top));
-        return new([.. draws.Select((draw, i) => draw.Weighing(Math.Exp(logs[i] - top) / sum))]);
+        yield return new([.. draws.Select((draw, i) => draw.Weighing(Math.Exp(logs[i] - top) / sum))]);
     }
 
     private Interval Told(Func<RhythmDraw, double> what) =>
