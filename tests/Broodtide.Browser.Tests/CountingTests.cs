@@ -107,6 +107,9 @@ public sealed class CountingTests(Browsing browsing)
         await opened.GoTo("/count");
         await opened.Page.GetByLabel("every one", new() { Exact = true }).CheckAsync();
         await Button(opened, "Start counting").PressAsync("Enter");
+        await Assertions
+            .Expect(opened.Page.Locator(".bench-top p").First)
+            .ToHaveTextAsync("Jar T, every one");
         await opened.Page.Locator(".tap").FocusAsync();
         await opened.Page.Keyboard.PressAsync("Space");
         await opened.Page.Keyboard.PressAsync("Enter");
@@ -118,6 +121,9 @@ public sealed class CountingTests(Browsing browsing)
         await Assertions
             .Expect(opened.Page.Locator(".counting [role=status]"))
             .ToHaveTextAsync("2, every one");
+        await Button(opened, "Finish").First.PressAsync("Enter");
+        await Assertions.Expect(opened.Page.Locator("h1")).ToHaveTextAsync("Write the count");
+        await Assertions.Expect(opened.Page.Locator("h1")).ToBeFocusedAsync();
     }
 
     [Fact]

@@ -84,6 +84,9 @@ internal static partial class Glue
     [JSImport("soundState", Module)]
     internal static partial string SoundState();
 
+    [JSImport("focusTitle", Module)]
+    internal static partial void FocusTitle();
+
     [JSImport("feel", Module)]
     internal static partial void Feel();
 

@@ -25,6 +25,7 @@ public abstract class CountingTool : BenchTool
 
     private Asking? _asking;
     private bool _writing;
+    private object? _shown;
     private House? _house;
     private HouseProfiles? _profiles;
     private VesselId? _stagesOf;
@@ -46,6 +47,9 @@ public abstract class CountingTool : BenchTool
     [SupplyParameterFromQuery]
     public string? Vessel { get; set; }
 
+    /// <summary>The step that the page shows; another one is another page to who hears it.</summary>
+    private protected abstract object Step { get; }
+
     /// <summary>What is asked back before it is written.</summary>
     private protected Question? Question { get; private set; }
 
@@ -60,6 +64,12 @@ public abstract class CountingTool : BenchTool
         {
             await Screen.StayAwake(true);
         }
+        else if (!Equals(_shown, Step))
+        {
+            Glue.FocusTitle();
+        }
+
+        _shown = Step;
     }
 
     private protected override void Left() => _ = Screen.StayAwake(false);

@@ -292,6 +292,15 @@ function buzzNext() {
   }, next.at - now);
 }
 
+// After a step that exchanges the whole page, a screen reader and the next Tab begin at its title.
+export function focusTitle() {
+  const title = document.querySelector('h1');
+  if (!title) return;
+  title.tabIndex = -1;
+  title.focus({ preventScroll: true });
+  scrollTo(0, 0);
+}
+
 // A tap that the hand feels, for eyes that are on the water. Phones that cannot do nothing.
 export function feel() {
   navigator.vibrate?.(18);
