@@ -271,7 +271,7 @@ public sealed class Outlook
     {
         if (!_estimates.TryGetValue(population, out var work))
         {
-            _estimates[population] = work = new(population.EstimateInPieces);
+            _estimates[population] = work = new(() => population.EstimateInPieces());
         }
 
         return work;

@@ -36,6 +36,9 @@ public sealed class AnswersTests
             },
             { "aliquots", "aliquots --expect 300 --each \"100 mL\" --of \"7 L\" --wanted 25" },
             { "aliquots-counted", "aliquots --counts 12,15,9 --each \"20 mL\" --of \"10 L\"" },
+            { "alive", "alive" },
+            { "alive-why", "alive \"Brood 2\" --why" },
+            { "alive-day", "alive \"Jar A\" --day 2026-03-20" },
             { "species", "species show caridina-multidentata larval-salinity-target" },
         };
 
@@ -117,6 +120,9 @@ public sealed class AnswersTests
     [InlineData("aliquots --mean -3", 2, "mean")]
     [InlineData("hatch \"Brood 9\"", 2, "Known: \"Brood 1\"")]
     [InlineData("ledger \"Old jar\"", 1, "holds no water")]
+    [InlineData("alive \"Brood 3\"", 1, "No larvae of Brood 3 have been written as crossed yet")]
+    [InlineData("alive \"Spare can\"", 2, "There is no brood or vessel")]
+    [InlineData("alive \"Brood 2\" --day soon", 2, "is no time")]
     [InlineData("species show homarus", 2, "caridina-multidentata")]
     [InlineData("species choose caridina-multidentata larval-salinity-target --value 32", 1, "say why")]
     [InlineData("write done nonsense", 2, "Nothing with the key")]

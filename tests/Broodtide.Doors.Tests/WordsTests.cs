@@ -5,6 +5,7 @@ using Broodtide.Workbench.Crossing;
 using Broodtide.Workbench.Due;
 using Broodtide.Workbench.Mixing;
 using Broodtide.Workbench.Planning;
+using Broodtide.Workbench.Population;
 using Broodtide.Workbench.Recording;
 using Broodtide.Workbench.Species;
 using Broodtide.Workbench.TideLine;
@@ -122,6 +123,8 @@ public sealed partial class WordsTests
             typeof(Science.Development.IsolationCode),
             typeof(TideWordCode),
             typeof(TideMarkKind),
+            typeof(Science.Estimation.Larvae.HelpfulKind),
+            typeof(HelpfulQuestion),
         ];
 
     [Theory]

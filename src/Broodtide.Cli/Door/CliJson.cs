@@ -30,6 +30,7 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(HatchAnswer))]
 [JsonSerializable(typeof(CollectTimesAnswer))]
 [JsonSerializable(typeof(LedgerAnswer))]
+[JsonSerializable(typeof(AliveAnswer))]
 [JsonSerializable(typeof(AliquotsAnswer))]
 [JsonSerializable(typeof(RunsAnswer))]
 [JsonSerializable(typeof(RunAnswer))]

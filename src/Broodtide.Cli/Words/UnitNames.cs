@@ -63,6 +63,7 @@ internal static class UnitNames
         ["d"] = "days",
         ["/L"] = "a litre",
         ["/a"] = "a year",
+        ["/d"] = "a day",
     };
 
     /// <summary>The unit of a number in a species profile.</summary>

@@ -44,6 +44,7 @@ public static class AnswersText
             }
 
             json.WriteEndArray();
+            PopulationAnswers.Write(json, outlook);
             Due(json, outlook);
             json.WriteEndObject();
         }

@@ -18,13 +18,11 @@ internal static class LarvalBeliefs
         return usual with
         {
             DevelopmentDays = Spread(profile, QuantityCodes.LarvalDays) ?? usual.DevelopmentDays,
-            BaseHazardPerDay = Spread(profile, "larval-hazard") ?? usual.BaseHazardPerDay,
-            EarlyMultiplier = Spread(profile, "larval-early-hazard-factor") ?? usual.EarlyMultiplier,
-            DevelopmentCv = Spread(profile, "larval-development-cv") ?? usual.DevelopmentCv,
+            BaseHazardPerDay = Spread(profile, QuantityCodes.LarvalHazard) ?? usual.BaseHazardPerDay,
+            EarlyMultiplier = Spread(profile, QuantityCodes.LarvalEarlyHazardFactor) ?? usual.EarlyMultiplier,
+            DevelopmentCv = Spread(profile, QuantityCodes.LarvalDevelopmentCv) ?? usual.DevelopmentCv,
             MetamorphosisLoss =
-                profile.Find("larval-metamorphosis-loss") is { Low: { } low, High: { } high } && low < high
-                    ? new(Share((Logit(low) + Logit(high)) / 2), (Logit(high) - Logit(low)) / (2 * Reach))
-                    : usual.MetamorphosisLoss,
+                ShareSpread(profile, QuantityCodes.LarvalMetamorphosisLoss) ?? usual.MetamorphosisLoss,
             DevelopmentPerKelvin = 1 / Span(Conditions(profile)),
             Detection = looks,
         };
@@ -34,13 +32,17 @@ internal static class LarvalBeliefs
     {
         var usual = new LarvalConditions();
         var works = profile.LarvalSalinityCompleting;
+        var reference =
+            profile.Find(QuantityCodes.LarvalReferenceTemperature)?.Value ?? usual.Reference.Celsius;
         return usual with
         {
-            Reference = Temperature.FromCelsius(
-                profile.Find("larval-reference-temperature")?.Value ?? usual.Reference.Celsius
-            ),
+            Reference = Temperature.FromCelsius(reference),
+            // Whatever was chosen, development goes on somewhere below the reference.
             Base = Temperature.FromCelsius(
-                profile.Find("larval-base-temperature")?.Value ?? usual.Base.Celsius
+                Math.Min(
+                    profile.Find(QuantityCodes.LarvalBaseTemperature)?.Value ?? usual.Base.Celsius,
+                    Math.Min(reference, usual.Quickest.Celsius) - 1
+                )
             ),
             LossesFrom = Temperature.FromCelsius(
                 profile.Find(QuantityCodes.LarvalTemperatureLosses)?.Value ?? usual.LossesFrom.Celsius
@@ -88,10 +90,23 @@ internal static class LarvalBeliefs
     private static double Span(LarvalConditions conditions) =>
         Math.Max(1, conditions.Reference.Celsius - conditions.Base.Celsius);
 
-    // A range taken as the 5 and 95 % points of a belief.
+    // A range taken as the 5 and 95 % points of a belief; its middle is the value, where there is one between them.
     private static LogBelief? Spread(SpeciesProfile profile, string code) =>
-        profile.Find(code) is { Low: { } low, High: { } high } && low > 0 && high > low
-            ? new(Math.Sqrt(low * high), Math.Log(high / low) / (2 * Reach))
+        profile.Find(code) is { Low: { } low, High: { } high } quantity && low > 0 && high > low
+            ? new(
+                quantity.Value is { } value && value > low && value < high ? value : Math.Sqrt(low * high),
+                Math.Log(high / low) / (2 * Reach)
+            )
+            : null;
+
+    private static ShareBelief? ShareSpread(SpeciesProfile profile, string code) =>
+        profile.Find(code) is { Low: { } low, High: { } high } quantity && low > 0 && high > low && high < 1
+            ? new(
+                quantity.Value is { } value && value > low && value < high
+                    ? value
+                    : Share((Logit(low) + Logit(high)) / 2),
+                (Logit(high) - Logit(low)) / (2 * Reach)
+            )
             : null;
 
     private static double Logit(double share) => Math.Log(share / (1 - share));

@@ -44,7 +44,8 @@ internal sealed class LarvalEntries
         LarvalGroup group,
         LarvalClock clock,
         Instant now,
-        Func<VesselId, Instant, Volume?> water
+        Func<VesselId, Instant, Volume?> water,
+        DoubleCounts doubles
     )
     {
         _house = house;
@@ -53,7 +54,7 @@ internal sealed class LarvalEntries
         _clock = clock;
         _now = now;
         _water = water;
-        _looks = new();
+        _looks = new(doubles, [.. group.Vessels]);
         _stages = [.. profile.Stages.Select(stage => stage.Code)];
         Tell();
     }

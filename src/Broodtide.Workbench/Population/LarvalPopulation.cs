@@ -6,7 +6,6 @@ using Broodtide.Units;
 using Broodtide.Workbench.Species;
 using Broodtide.Workbench.WaterLedger;
 using NodaTime;
-using Interval = Broodtide.Units.Interval;
 
 namespace Broodtide.Workbench.Population;
 
@@ -14,7 +13,7 @@ namespace Broodtide.Workbench.Population;
 /// Larvae that are estimated together: all cohorts of a brood, and those of other broods that ever shared a vessel
 /// with them. Computed anew from the entries each time; their order of arrival is without influence.
 /// </summary>
-public sealed class LarvalPopulation
+public sealed partial class LarvalPopulation
 {
     // Days told along the tide line; more would not be seen on a phone.
     private const int MostDays = 44;
@@ -76,17 +75,28 @@ public sealed class LarvalPopulation
         Func<BroodId?, SpeciesProfile> profileOf,
         IReadOnlyList<VesselLedger> ledgers,
         Instant now
-    ) =>
+    )
+    {
+        var groups = LarvalGroup.Of(house);
+        if (groups.Count == 0)
+        {
+            return [];
+        }
+
+        var doubles = DoubleCounts.Of(house, profileOf, (vessel, at) => Water(ledgers, vessel, at), now);
+        return
         [
-            .. LarvalGroup
-                .Of(house)
-                .Select(group => Of(house, group, profileOf(group.Cohorts[0].Brood), ledgers, now))
+            .. groups
+                .Select(group => Of(house, group, profileOf(group.Cohorts[0].Brood), ledgers, doubles, now))
                 .OfType<LarvalPopulation>(),
         ];
+    }
 
     /// <summary>The estimate, in pieces: none at each pause, the estimate last.</summary>
-    public IEnumerable<PopulationEstimate?> EstimateInPieces()
+    /// <param name="alsoAt">Instants to tell exactly beside now, past or future.</param>
+    public IEnumerable<PopulationEstimate?> EstimateInPieces(IReadOnlyList<Instant>? alsoAt = null)
     {
+        IReadOnlyList<Instant> asked = alsoAt ?? [];
         var days = Days();
         var sets = Sets();
         LarvalEstimate? told = null;
@@ -95,9 +105,9 @@ public sealed class LarvalPopulation
                 Run,
                 new LarvalQuestion
                 {
-                    Days = [Run.Now, .. days],
+                    Days = [Run.Now, .. asked.Select(DayAsked), .. days],
                     Sets = sets,
-                    DaysWithStageNumbers = 1,
+                    DaysWithStageNumbers = 1 + asked.Count,
                 }
             )
         )
@@ -116,37 +126,51 @@ public sealed class LarvalPopulation
             yield return null;
         }
 
-        yield return Told(told!, HelpfulObservations.Ranked(helps));
+        yield return Told(told!, asked, HelpfulObservations.Ranked(helps));
     }
 
     /// <summary>The estimate.</summary>
-    public PopulationEstimate Estimate() => EstimateInPieces().Last()!;
+    /// <param name="alsoAt">Instants to tell exactly beside now, past or future.</param>
+    public PopulationEstimate Estimate(IReadOnlyList<Instant>? alsoAt = null) =>
+        EstimateInPieces(alsoAt).Last()!;
 
     /// <summary>
-    /// How much each entry changed the number alive now: without it, how many. One estimate an entry, so it takes its
-    /// time.
+    /// How much each entry changed the number alive and the day of settlement, the largest change first. One estimate
+    /// an entry, so it takes its time. Crossings are not among them: without one there is nothing to estimate.
     /// </summary>
-    public IEnumerable<(
-        Occurrence Entry,
-        Interval AliveWithout,
-        InstantRange HalfSettledWithout
-    )> WithoutEach() =>
-        LarvalEstimator
-            .WithoutEach(Run, new LarvalQuestion { Days = [Run.Now] })
-            .Where(without => without.Tag >= 0)
-            .Select(without =>
-                (
-                    _entries.Entries[without.Tag],
-                    without.Without.Days[0].All.Alive,
-                    Range(without.Without.Settlement.Half)
-                )
-            );
+    /// <param name="estimate">The estimate of this population with all entries.</param>
+    /// <param name="at">One of the instants it was also asked for; now if none is said.</param>
+    public IReadOnlyList<EntryWeight> WithoutEach(PopulationEstimate estimate, Instant? at = null)
+    {
+        var alive = estimate.Asked.FirstOrDefault(asked => asked.At == at)?.All.Alive ?? estimate.All.Alive;
+        var day = at is { } asked ? DayAsked(asked) : Run.Now;
+        return
+        [
+            .. LarvalEstimator
+                .WithoutEach(Run, new LarvalQuestion { Days = [day] })
+                .Where(without => without.Tag >= 0)
+                .Select(without =>
+                {
+                    var aliveWithout = without.Without.Days[0].All.Alive;
+                    var half = Range(without.Without.Settlement.Half);
+                    return new EntryWeight(
+                        _entries.Entries[without.Tag],
+                        aliveWithout,
+                        half,
+                        EntryWeight.Of(alive, aliveWithout, estimate.Settlement.Half, half)
+                    );
+                })
+                .OrderByDescending(weight => weight.Weight)
+                .ThenBy(weight => weight.Entry, OrderOfTelling.Instance),
+        ];
+    }
 
     private static LarvalPopulation? Of(
         House house,
         LarvalGroup group,
         SpeciesProfile profile,
         IReadOnlyList<VesselLedger> ledgers,
+        DoubleCounts doubles,
         Instant now
     )
     {
@@ -163,7 +187,8 @@ public sealed class LarvalPopulation
             group,
             clock,
             now,
-            (vessel, at) => Water(ledgers, vessel, at)
+            (vessel, at) => Water(ledgers, vessel, at),
+            doubles
         );
         if (!entries.Events.Any(happened => happened is Arrived))
         {
@@ -242,125 +267,4 @@ public sealed class LarvalPopulation
 
         return Math.Clamp(day, Run.Now + 3, Run.Now + 120);
     }
-
-    private List<ulong> Sets() =>
-        [
-            .. Enumerable.Range(0, Vessels.Count).Select(Run.InVessel),
-            .. ToldCohorts().Select(cohort => cohort.Cells),
-        ];
-
-    // Cohorts joined into another are told under its name.
-    private List<(CohortId Id, ulong Cells)> ToldCohorts()
-    {
-        var told = new List<(CohortId Id, ulong Cells)>();
-        for (var number = 0; number < Cohorts.Count; number++)
-        {
-            var id = Root(Cohorts[number]);
-            var place = told.FindIndex(cohort => cohort.Id == id);
-            if (place < 0)
-            {
-                told.Add((id, Run.OfCohort(number)));
-            }
-            else
-            {
-                told[place] = (id, told[place].Cells | Run.OfCohort(number));
-            }
-        }
-
-        return told;
-    }
-
-    private CohortId Root(Cohort cohort)
-    {
-        var seen = new HashSet<CohortId> { cohort.Id };
-        var id = cohort.Id;
-        while (
-            Cohorts.FirstOrDefault(other => other.Id == id)?.MergedInto is { } into
-            && seen.Add(into)
-            && Cohorts.Any(other => other.Id == into)
-        )
-        {
-            id = into;
-        }
-
-        return id;
-    }
-
-    private PopulationEstimate Told(LarvalEstimate told, IReadOnlyList<HelpfulObservation> helps)
-    {
-        var now = told.Days[0];
-        var track = told.Days.Skip(1).ToList();
-        var cohorts = ToldCohorts();
-        return new()
-        {
-            Now = Now,
-            All = Point(now.Day, now.All),
-            Track = [.. track.Select(day => Point(day.Day, day.All))],
-            Vessels = [.. Vessels.Select((id, set) => Part(id, set))],
-            Cohorts = [.. cohorts.Select((cohort, number) => Part(cohort.Id, Vessels.Count + number))],
-            Stages =
-            [
-                .. _profile.Stages.Select(
-                    (stage, place) =>
-                        new AliveInStage(
-                            stage.Code,
-                            place < now.All.Stages.Length ? now.All.Stages[place] : Interval.Exactly(0),
-                            place < now.All.StageShares.Length ? now.All.StageShares[place] : 0
-                        )
-                ),
-            ],
-            SurvivedShare = now.Survived,
-            Settlement = new(
-                Range(told.Settlement.First),
-                Range(told.Settlement.Tenth),
-                Range(told.Settlement.Half),
-                Range(told.Settlement.NineTenths)
-            ),
-            Juveniles = told.Juveniles,
-            JuvenilesOn = Clock.At(told.JuvenilesDay),
-            IsRough = told.IsRough,
-            WhatHelps =
-            [
-                .. helps.Select(help => new HelpfulLook(
-                    help.Kind,
-                    help.AliveNarrowedShare,
-                    help.SettlementNarrowedShare
-                )),
-            ],
-            Conflicts = Conflicts,
-            Remarks = [.. Remarks(told)],
-        };
-
-        AlivePart<TId> Part<TId>(TId id, int set) =>
-            new(id, Point(now.Day, now.Sets[set]), [.. track.Select(day => Point(day.Day, day.Sets[set]))]);
-    }
-
-    private IEnumerable<Remark> Remarks(LarvalEstimate told)
-    {
-        if (told.IsRough)
-        {
-            yield return new Remark("alive-rough");
-        }
-
-        if (!_knewWarmth)
-        {
-            yield return new Remark("alive-temperature-unknown");
-        }
-
-        if (!Run.Events.Any(happened => happened is Counted))
-        {
-            yield return new Remark("alive-never-counted");
-        }
-
-        if (!Run.Events.Any(happened => happened is Staged))
-        {
-            yield return new Remark("alive-never-staged");
-        }
-    }
-
-    private AlivePoint Point(double day, LarvalNumbers numbers) =>
-        new(Clock.At(day), numbers.Alive, numbers.StageShares);
-
-    private InstantRange Range(Interval days) =>
-        new(Clock.At(days.Low), Clock.At(days.Middle), Clock.At(days.High));
 }

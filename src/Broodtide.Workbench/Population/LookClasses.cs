@@ -1,12 +1,16 @@
+using Broodtide.Domain;
 using Broodtide.Domain.Larvae;
 using Broodtide.Science.Estimation.Larvae;
 
 namespace Broodtide.Workbench.Population;
 
 /// <summary>
-/// Looks by keeper and way of looking: each class has a chance to see a larva that the run's better counts teach.
+/// Looks by keeper and way of looking: each class has a chance to see a larva that the run's better counts teach, and
+/// before them the same keeper's double counts of other vessels.
 /// </summary>
-internal sealed class LookClasses
+/// <param name="doubles">The double counts of the house.</param>
+/// <param name="own">The vessels of the population: its own double counts are weighed by its estimate.</param>
+internal sealed class LookClasses(DoubleCounts doubles, IReadOnlyCollection<VesselId> own)
 {
     // Unknowns there is room for; further keepers share the class of their way of looking.
     private const int Most = 6;
@@ -32,40 +36,39 @@ internal sealed class LookClasses
             }
         }
 
-        return new(
-            seen,
-            number,
-            count.Method switch
-            {
-                CountMethod.Beam => BeamScatter,
-                CountMethod.Photo => PhotoScatter,
-                _ => GlanceScatter,
-            },
-            FadesWithLight: true
-        );
+        return new(seen, number, ScatterOf(count.Method), FadesWithLight: true);
     }
 
-    private int Begin(string keeper, CountMade count, string way)
-    {
-        _classes.Add((keeper, way));
-        _beliefs.Add(
-            LarvalBeliefs.Look(
-                count.Method switch
-                {
-                    CountMethod.Photo => SeenByLook.Photo,
-                    CountMethod.Beam => count.InDark == true ? SeenByLook.BeamInDark : SeenByLook.BeamInLight,
-                    _ => SeenByLook.Glance,
-                }
-            )
-        );
-        return _classes.Count - 1;
-    }
+    /// <summary>Size of the negative binomial scatter of a look: assumptions of this project.</summary>
+    public static double ScatterOf(CountMethod method) =>
+        method switch
+        {
+            CountMethod.Beam => BeamScatter,
+            CountMethod.Photo => PhotoScatter,
+            _ => GlanceScatter,
+        };
 
-    private static string Way(CountMade count) =>
+    /// <summary>The way of a look, in one word.</summary>
+    public static string Way(CountMade count) =>
         count.Method switch
         {
             CountMethod.Photo => "photo",
             CountMethod.Beam => count.InDark == true ? "dark" : "light",
             _ => "glance",
         };
+
+    private int Begin(string keeper, CountMade count, string way)
+    {
+        _classes.Add((keeper, way));
+        var practice = LarvalBeliefs.Look(
+            count.Method switch
+            {
+                CountMethod.Photo => SeenByLook.Photo,
+                CountMethod.Beam => count.InDark == true ? SeenByLook.BeamInDark : SeenByLook.BeamInLight,
+                _ => SeenByLook.Glance,
+            }
+        );
+        _beliefs.Add(doubles.Belief(keeper, way, practice, own));
+        return _classes.Count - 1;
+    }
 }

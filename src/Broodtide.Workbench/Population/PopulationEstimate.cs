@@ -50,7 +50,34 @@ public sealed record HelpfulLook(
     Science.Estimation.Larvae.HelpfulKind Kind,
     double AliveNarrowedShare,
     double SettlementNarrowedShare
-);
+)
+{
+    // A narrowing below this nobody would notice; a question counts where it narrows half as much as the other.
+    private const double LeastWorthSaying = 0.05;
+
+    /// <summary>Which question it narrows.</summary>
+    public HelpfulQuestion Narrows =>
+        Math.Max(AliveNarrowedShare, SettlementNarrowedShare) < LeastWorthSaying ? HelpfulQuestion.Hardly
+        : AliveNarrowedShare < SettlementNarrowedShare / 2 ? HelpfulQuestion.Settlement
+        : SettlementNarrowedShare < AliveNarrowedShare / 2 ? HelpfulQuestion.Alive
+        : HelpfulQuestion.Both;
+}
+
+/// <summary>Which question an observation narrows.</summary>
+public enum HelpfulQuestion
+{
+    /// <summary>How many are alive.</summary>
+    Alive,
+
+    /// <summary>When they settle.</summary>
+    Settlement,
+
+    /// <summary>Both alike.</summary>
+    Both,
+
+    /// <summary>Neither by much.</summary>
+    Hardly,
+}
 
 /// <summary>How many larvae of a population are alive, in which stage, and when they settle.</summary>
 public sealed record PopulationEstimate
@@ -75,6 +102,9 @@ public sealed record PopulationEstimate
 
     /// <summary>Share alive of all that crossed, 0 to 1.</summary>
     public required Interval SurvivedShare { get; init; }
+
+    /// <summary>The instants that were asked for beside now, in the order of asking.</summary>
+    public IReadOnlyList<PopulationMoment> Asked { get; init; } = [];
 
     /// <summary>When they settle.</summary>
     public required SettlementForecast Settlement { get; init; }

@@ -95,6 +95,7 @@ public sealed record ProfileUnit
         new("/L", ProfileUnitKind.Stocking, 1, 0, 0, double.MaxValue),
         new("{cells}/mL", ProfileUnitKind.CellDensity, 1, 0, 0, double.MaxValue),
         new("/a", ProfileUnitKind.Frequency, 1, 0, 0, double.MaxValue),
+        new("/d", ProfileUnitKind.Frequency, 365.25, 0, 0, double.MaxValue),
     ];
 
     // Ten centuries: any span a keeper means, and far inside the range of an instant.

@@ -1,0 +1,173 @@
+using Broodtide.Domain;
+using Broodtide.Domain.Larvae;
+using Broodtide.Science.Estimation.Larvae;
+using Broodtide.Units;
+using NodaTime;
+using Interval = Broodtide.Units.Interval;
+
+namespace Broodtide.Workbench.Population;
+
+// What the estimate says, told of the vessels, cohorts and stages of the house.
+public sealed partial class LarvalPopulation
+{
+    private const double FarthestDay = 4000;
+
+    private List<ulong> Sets() =>
+        [
+            .. Enumerable.Range(0, Vessels.Count).Select(Run.InVessel),
+            .. ToldCohorts().Select(cohort => cohort.Cells),
+        ];
+
+    // Cohorts joined into another are told under its name.
+    private List<(CohortId Id, ulong Cells)> ToldCohorts()
+    {
+        var told = new List<(CohortId Id, ulong Cells)>();
+        for (var number = 0; number < Cohorts.Count; number++)
+        {
+            var id = Root(Cohorts[number]);
+            var place = told.FindIndex(cohort => cohort.Id == id);
+            if (place < 0)
+            {
+                told.Add((id, Run.OfCohort(number)));
+            }
+            else
+            {
+                told[place] = (id, told[place].Cells | Run.OfCohort(number));
+            }
+        }
+
+        return told;
+    }
+
+    private CohortId Root(Cohort cohort)
+    {
+        var seen = new HashSet<CohortId> { cohort.Id };
+        var id = cohort.Id;
+        while (
+            Cohorts.FirstOrDefault(other => other.Id == id)?.MergedInto is { } into
+            && seen.Add(into)
+            && Cohorts.Any(other => other.Id == into)
+        )
+        {
+            id = into;
+        }
+
+        return id;
+    }
+
+    // Beyond what the clock holds there is nothing to tell apart.
+    private double DayAsked(Instant at) => Math.Clamp(Clock.DayOf(at), -FarthestDay, FarthestDay);
+
+    private PopulationEstimate Told(
+        LarvalEstimate told,
+        IReadOnlyList<Instant> asked,
+        IReadOnlyList<HelpfulObservation> helps
+    )
+    {
+        var now = told.Days[0];
+        var track = told.Days.Skip(1 + asked.Count).ToList();
+        var cohorts = ToldCohorts();
+        return new()
+        {
+            Now = Now,
+            All = Point(now.Day, now.All),
+            Track = [.. track.Select(day => Point(day.Day, day.All))],
+            Vessels = [.. Vessels.Select((id, set) => Part(id, set))],
+            Cohorts = [.. cohorts.Select((cohort, number) => Part(cohort.Id, Vessels.Count + number))],
+            Stages = InStages(now.All),
+            SurvivedShare = now.Survived,
+            Asked = [.. asked.Select((at, place) => Moment(at, told.Days[1 + place], cohorts))],
+            Settlement = new(
+                Range(told.Settlement.First),
+                Range(told.Settlement.Tenth),
+                Range(told.Settlement.Half),
+                Range(told.Settlement.NineTenths)
+            ),
+            Juveniles = told.Juveniles,
+            JuvenilesOn = Clock.At(told.JuvenilesDay),
+            IsRough = told.IsRough,
+            WhatHelps =
+            [
+                .. helps.Select(help => new HelpfulLook(
+                    help.Kind,
+                    help.AliveNarrowedShare,
+                    help.SettlementNarrowedShare
+                )),
+            ],
+            Conflicts = Conflicts,
+            Remarks = [.. Remarks(told)],
+        };
+
+        AlivePart<TId> Part<TId>(TId id, int set) =>
+            new(id, Point(now.Day, now.Sets[set]), [.. track.Select(day => Point(day.Day, day.Sets[set]))]);
+    }
+
+    private PopulationMoment Moment(Instant at, LarvalDay day, List<(CohortId Id, ulong Cells)> cohorts)
+    {
+        return new(
+            at,
+            Of(day.All),
+            [.. Vessels.Select((id, set) => new AliveIn<VesselId>(id, Of(day.Sets[set])))],
+            [
+                .. cohorts.Select(
+                    (cohort, number) => new AliveIn<CohortId>(cohort.Id, Of(day.Sets[Vessels.Count + number]))
+                ),
+            ],
+            InStages(day.All),
+            day.Survived
+        );
+
+        AlivePoint Of(LarvalNumbers numbers) => new(at, numbers.Alive, numbers.StageShares);
+    }
+
+    private List<AliveInStage> InStages(LarvalNumbers numbers) =>
+        [
+            .. _profile.Stages.Select(
+                (stage, place) =>
+                    new AliveInStage(
+                        stage.Code,
+                        place < numbers.Stages.Length ? numbers.Stages[place] : Interval.Exactly(0),
+                        place < numbers.StageShares.Length ? numbers.StageShares[place] : 0
+                    )
+            ),
+        ];
+
+    private IEnumerable<Remark> Remarks(LarvalEstimate told)
+    {
+        if (told.Days[0].All.Alive.High < 1)
+        {
+            var takenOut = Run.Events.Any(happened => happened is Removed { Number: null });
+            yield return new Remark(takenOut ? "alive-none-left" : "alive-none-found");
+            if (takenOut)
+            {
+                yield break;
+            }
+        }
+
+        if (told.IsRough)
+        {
+            yield return new Remark("alive-rough");
+        }
+
+        if (!_knewWarmth)
+        {
+            yield return new Remark("alive-temperature-unknown");
+        }
+
+        if (!Run.Events.Any(happened => happened is Counted))
+        {
+            yield return new Remark("alive-never-counted");
+        }
+
+        if (!Run.Events.Any(happened => happened is Staged))
+        {
+            yield return new Remark("alive-never-staged");
+        }
+    }
+
+    private AlivePoint Point(double day, LarvalNumbers numbers) =>
+        new(Clock.At(day), numbers.Alive, numbers.StageShares);
+
+    private InstantRange Range(Interval days) =>
+        new(Clock.At(days.Low), Clock.At(days.Middle), Clock.At(days.High));
+}
