@@ -18,11 +18,11 @@ internal static class LarvalBeliefs
         return usual with
         {
             DevelopmentDays = Spread(profile, QuantityCodes.LarvalDays) ?? usual.DevelopmentDays,
-            BaseHazardPerDay = Spread(profile, QuantityCodes.LarvalHazard) ?? usual.BaseHazardPerDay,
-            EarlyMultiplier = Spread(profile, QuantityCodes.LarvalEarlyHazardFactor) ?? usual.EarlyMultiplier,
-            DevelopmentCv = Spread(profile, QuantityCodes.LarvalDevelopmentCv) ?? usual.DevelopmentCv,
+            BaseHazardPerDay = Spread(profile, LarvalQuantityCodes.Hazard) ?? usual.BaseHazardPerDay,
+            EarlyMultiplier = Spread(profile, LarvalQuantityCodes.EarlyHazardFactor) ?? usual.EarlyMultiplier,
+            DevelopmentCv = Spread(profile, LarvalQuantityCodes.DevelopmentCv) ?? usual.DevelopmentCv,
             MetamorphosisLoss =
-                ShareSpread(profile, QuantityCodes.LarvalMetamorphosisLoss) ?? usual.MetamorphosisLoss,
+                ShareSpread(profile, LarvalQuantityCodes.MetamorphosisLoss) ?? usual.MetamorphosisLoss,
             DevelopmentPerKelvin = 1 / Span(Conditions(profile)),
             Detection = looks,
         };
@@ -33,14 +33,14 @@ internal static class LarvalBeliefs
         var usual = new LarvalConditions();
         var works = profile.LarvalSalinityCompleting;
         var reference =
-            profile.Find(QuantityCodes.LarvalReferenceTemperature)?.Value ?? usual.Reference.Celsius;
+            profile.Find(LarvalQuantityCodes.ReferenceTemperature)?.Value ?? usual.Reference.Celsius;
         return usual with
         {
             Reference = Temperature.FromCelsius(reference),
             // Whatever was chosen, development goes on somewhere below the reference.
             Base = Temperature.FromCelsius(
                 Math.Min(
-                    profile.Find(QuantityCodes.LarvalBaseTemperature)?.Value ?? usual.Base.Celsius,
+                    profile.Find(LarvalQuantityCodes.BaseTemperature)?.Value ?? usual.Base.Celsius,
                     Math.Min(reference, usual.Quickest.Celsius) - 1
                 )
             ),

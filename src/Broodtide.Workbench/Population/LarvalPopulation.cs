@@ -20,6 +20,9 @@ public sealed partial class LarvalPopulation
     private const double LeastDayStep = 1;
     private const double AStepBefore = 1e-4;
 
+    // Water known no better, as where a filling was never written, tells no number by aliquots.
+    private const double MostVolumeWidthShare = 0.6;
+
     private readonly LarvalGroup _group;
     private readonly LarvalEntries _entries;
     private readonly SpeciesProfile _profile;
@@ -222,7 +225,9 @@ public sealed partial class LarvalPopulation
             }
         }
 
-        return last is { } found ? Volume.FromLitres(Math.Max(0, found.Litres.Middle)) : null;
+        return last is { } found && found.Litres.Width <= MostVolumeWidthShare * found.Litres.Middle
+            ? Volume.FromLitres(Math.Max(0, found.Litres.Middle))
+            : null;
     }
 
     // From the first crossing to when the last have settled; closer where numbers step.

@@ -27,6 +27,9 @@ internal sealed class VesselCourses(
     private const double FedDays = 2.5;
     private const double ShortFood = 0.5;
 
+    // A salinity known no better, as where a filling was never written, is held to be unknown.
+    private const double MostSalinityWidthPpt = 8;
+
     /// <summary>Whether any temperature of the vessel was known.</summary>
     public bool KnewWarmth { get; private set; } = true;
 
@@ -120,6 +123,7 @@ internal sealed class VesselCourses(
             .. ledgers
                 .Where(ledger => ledger.Vessel == vessel)
                 .SelectMany(ledger => ledger.Track)
+                .Where(point => point.SalinityPpt.Width <= MostSalinityWidthPpt)
                 .Select(point => (clock.DayOf(point.At), point.SalinityPpt.Middle))
                 .OrderBy(point => point.Item1),
         ];

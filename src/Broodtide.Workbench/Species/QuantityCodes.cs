@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 
 namespace Broodtide.Workbench.Species;
 
-/// <summary>The codes of the quantities a tool computes with. Every profile must hold those that name no other way.</summary>
+/// <summary>The codes of the quantities every profile must hold, because a tool computes with them.</summary>
 public static class QuantityCodes
 {
     /// <summary>Degree-days from spawning to hatching above 0 degC.</summary>
@@ -85,24 +85,6 @@ public static class QuantityCodes
 
     /// <summary>Lowest and highest pH.</summary>
     public const string PhLimits = "ph-limits";
-
-    /// <summary>Chance a day that a settled-in larva dies; this project's assumption where a profile has none.</summary>
-    public const string LarvalHazard = "larval-hazard";
-
-    /// <summary>How many times that is added at hatching; this project's assumption where a profile has none.</summary>
-    public const string LarvalEarlyHazardFactor = "larval-early-hazard-factor";
-
-    /// <summary>Spread of development between larvae; this project's assumption where a profile has none.</summary>
-    public const string LarvalDevelopmentCv = "larval-development-cv";
-
-    /// <summary>Share lost at metamorphosis; this project's assumption where a profile has none.</summary>
-    public const string LarvalMetamorphosisLoss = "larval-metamorphosis-loss";
-
-    /// <summary>Temperature the larval days hold for; this project's assumption where a profile has none.</summary>
-    public const string LarvalReferenceTemperature = "larval-reference-temperature";
-
-    /// <summary>Temperature at which larvae stand still; this project's assumption where a profile has none.</summary>
-    public const string LarvalBaseTemperature = "larval-base-temperature";
 
     /// <summary>What a profile must hold: the code, the unit its numbers stand in, and its parts.</summary>
     internal static ImmutableArray<RequiredQuantity> Required { get; } =
