@@ -4,9 +4,16 @@ using Broodtide.Storage.Sqlite;
 
 // broodtide-benchmarks [--entries N] [--runs N] [--folder DIR]     everything
 // broodtide-benchmarks once STORE                                  one reading in a fresh process, for the above
+// broodtide-benchmarks larvae [N]                                  the estimate of larvae alive, N times each
 if (args is ["once", var store])
 {
     await Reading.OnceAsync(store);
+    return 0;
+}
+
+if (args is ["larvae", .. var times])
+{
+    LarvaeAlive.Run(times is [var number] ? int.Parse(number) : 200);
     return 0;
 }
 

@@ -26,7 +26,7 @@ internal static class NormalTable
         }
 
         var place = (z + Reach) * PerUnit;
-        var index = (int)place;
+        var index = double.ConvertToIntegerNative<int>(place);
         return Values[index] + ((place - index) * (Values[index + 1] - Values[index]));
     }
 

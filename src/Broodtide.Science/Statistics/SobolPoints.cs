@@ -6,8 +6,8 @@ namespace Broodtide.Science.Statistics;
 
 /// <summary>
 /// Points that fill a cube evenly: the sequence of Sobol (1967) with the direction numbers of Joe and Kuo (2008),
-/// table "new-joe-kuo-6", first 16 dimensions (from memory; the test holds them against the property that defines
-/// the sequence). Point n is the same on every machine.
+/// table "new-joe-kuo-6", first 16 dimensions (read in copies of the table; the tests hold them against the property
+/// that defines the sequence). Point n is the same on every machine.
 /// </summary>
 public static class SobolPoints
 {

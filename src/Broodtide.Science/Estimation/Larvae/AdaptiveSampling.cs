@@ -1,148 +1,59 @@
-using Broodtide.Science.Statistics;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace Broodtide.Science.Estimation.Larvae;
 
-/// <summary>Weighted points of the unknowns.</summary>
-/// <param name="Points">Each point on the standard normal scale of the prior.</param>
-/// <param name="Weights">Their weights, sum 1.</param>
-/// <param name="EffectiveSize">One over the sum of squared weights: how many points really speak.</param>
-internal sealed record WeightedPoints(double[][] Points, double[] Weights, double EffectiveSize)
-{
-    /// <summary>
-    /// The same in points of equal weight, taken at even steps of the running sum of weights (systematic
-    /// resampling, Kitagawa 1996): each of the result is a number of a point, ascending.
-    /// </summary>
-    internal int[] Even(int count)
-    {
-        var chosen = new int[count];
-        var place = 0;
-        var sum = Weights[0];
-        for (var i = 0; i < count; i++)
-        {
-            var level = (i + 0.5) / count;
-            while (sum < level && place < Weights.Length - 1)
-            {
-                sum += Weights[++place];
-            }
-
-            chosen[i] = place;
-        }
-
-        return chosen;
-    }
-}
-
 /// <summary>
-/// Adaptive importance sampling on fixed points: each round lays Sobol points through a normal distribution fitted
-/// to the weighted points of the round before. No chance is in it, so the same question has the same answer.
+/// Adaptive importance sampling on fixed points: each round lays Sobol points through a normal distribution fitted to
+/// the weighted points of all rounds before, and in the end all points speak, each weighed by the mixture of all the
+/// distributions that points were drawn from (adaptive multiple importance sampling, Cornuet, Marin, Mira and Robert
+/// 2012). No chance is in it, so the same question has the same answer.
 /// </summary>
 internal static class AdaptiveSampling
 {
     // Chosen by trying: see docs/science/alive.md.
-    private static readonly int[] SearchRounds = [128, 128, 128];
-    private const int LastRound = 256;
+    private static readonly int[] Rounds = [128, 64, 64, 64, 64, 64];
+    private const int ExtraRound = 64;
+    private const int MostExtra = 5;
     private const double Widening = 1.3;
     private const double Ridge = 0.03;
     private const double LeastForFit = 20;
-    private const int MostAgain = 1;
 
     /// <summary>Below this the answer is called rough.</summary>
     internal const double LeastEffective = 50;
 
     /// <summary>The weighted points last, and none at each pause before.</summary>
     /// <param name="unknowns">Number of unknowns, each standard normal beforehand.</param>
-    /// <param name="logLikelihood">The log-likelihood of a point; told whether it is for keeps or to find the way.</param>
+    /// <param name="logLikelihood">The log-likelihood of a point.</param>
     /// <param name="pauseAfter">How many points to weigh between pauses.</param>
     internal static IEnumerable<WeightedPoints?> Run(
         int unknowns,
-        Func<double[], bool, double> logLikelihood,
+        Func<double[], double> logLikelihood,
         int pauseAfter
     )
     {
-        var proposal = Proposal.Prior(unknowns);
-        var begin = 1;
-        Draws draws;
-        foreach (var count in SearchRounds)
+        var cloud = new PointCloud();
+        var proposal = NormalProposal.Prior(unknowns);
+        for (var round = 0; ; round++)
         {
-            draws = new(proposal, begin, count);
-            while (draws.Weigh(pauseAfter, point => logLikelihood(point, false)))
+            cloud.Begin(proposal, round < Rounds.Length ? Rounds[round] : ExtraRound);
+            while (cloud.Weigh(pauseAfter, logLikelihood))
             {
                 yield return null;
             }
 
-            proposal = Fit(draws.Weighted());
-            begin += count;
-        }
-
-        for (var again = 0; ; again++)
-        {
-            draws = new(proposal, begin, LastRound);
-            while (draws.Weigh(pauseAfter, point => logLikelihood(point, true)))
+            var weighted = cloud.Weighted();
+            var extra = round + 1 - Rounds.Length;
+            if (extra >= 0 && (weighted.EffectiveSize >= LeastEffective || extra == MostExtra))
             {
-                yield return null;
-            }
-
-            var last = draws.Weighted();
-            if (last.EffectiveSize >= LeastEffective || again == MostAgain)
-            {
-                yield return last;
+                yield return weighted;
                 yield break;
             }
 
-            // The fit must not know what only the last round may know, so its points are weighed anew.
-            draws = new(proposal, begin, LastRound);
-            while (draws.Weigh(pauseAfter, point => logLikelihood(point, false)))
-            {
-                yield return null;
-            }
-
-            proposal = Fit(draws.Weighted());
-            begin += LastRound;
+            proposal = Fit(weighted);
         }
     }
 
-    /// <summary>The points of one round, weighed a few at a time.</summary>
-    private sealed class Draws(Proposal proposal, int begin, int count)
-    {
-        private readonly double[][] _points = new double[count][];
-        private readonly double[] _logs = new double[count];
-        private int _next;
-
-        /// <returns>Whether any are left.</returns>
-        internal bool Weigh(int some, Func<double[], double> logLikelihood)
-        {
-            for (var end = Math.Min(count, _next + some); _next < end; _next++)
-            {
-                _points[_next] = proposal.Draw(begin + _next, out var logRatio);
-                var log = logLikelihood(_points[_next]) + logRatio;
-                _logs[_next] = double.IsNaN(log) ? double.NegativeInfinity : log;
-            }
-
-            return _next < count;
-        }
-
-        internal WeightedPoints Weighted() => AdaptiveSampling.Weighted(_points, _logs);
-    }
-
-    private static WeightedPoints Weighted(double[][] points, double[] logs)
-    {
-        var highest = logs.Max();
-        var weights = double.IsFinite(highest)
-            ? Array.ConvertAll(logs, log => Math.Exp(log - highest))
-            : Array.ConvertAll(logs, _ => 1.0);
-        var sum = weights.Sum();
-        double squares = 0;
-        for (var i = 0; i < weights.Length; i++)
-        {
-            weights[i] /= sum;
-            squares += weights[i] * weights[i];
-        }
-
-        return new(points, weights, 1 / squares);
-    }
-
-    private static Proposal Fit(WeightedPoints seen)
+    private static NormalProposal Fit(WeightedPoints seen)
     {
         var weights = Tempered(seen);
         var size = seen.Points[0].Length;
@@ -182,7 +93,7 @@ internal static class AdaptiveSampling
             }
         }
 
-        return Proposal.Normal(mean, spread.Cholesky().Factor);
+        return NormalProposal.Normal(mean, spread.Cholesky().Factor);
     }
 
     // With too few points that speak the weights are flattened, so that the fit does not collapse on one of them.
@@ -215,58 +126,5 @@ internal static class AdaptiveSampling
         }
 
         return result;
-    }
-
-    private sealed class Proposal
-    {
-        private readonly double[] _mean;
-        private readonly double[][] _factor;
-        private readonly double _logDeterminant;
-
-        private Proposal(double[] mean, double[][] factor)
-        {
-            _mean = mean;
-            _factor = factor;
-            for (var d = 0; d < mean.Length; d++)
-            {
-                _logDeterminant += Math.Log(factor[d][d]);
-            }
-        }
-
-        internal static Proposal Prior(int size) =>
-            new(
-                new double[size],
-                [
-                    .. Enumerable
-                        .Range(0, size)
-                        .Select(d => Enumerable.Range(0, size).Select(e => d == e ? 1.0 : 0).ToArray()),
-                ]
-            );
-
-        internal static Proposal Normal(double[] mean, Matrix<double> factor) =>
-            new(mean, [.. Enumerable.Range(0, mean.Length).Select(d => factor.Row(d).ToArray())]);
-
-        /// <summary>A point, and the logarithm of prior over proposal there.</summary>
-        internal double[] Draw(int index, out double logRatio)
-        {
-            var size = _mean.Length;
-            Span<double> normal = stackalloc double[size];
-            SobolPoints.Normal(index, normal);
-            var point = new double[size];
-            logRatio = _logDeterminant;
-            for (var d = 0; d < size; d++)
-            {
-                var value = _mean[d];
-                for (var e = 0; e <= d; e++)
-                {
-                    value += _factor[d][e] * normal[e];
-                }
-
-                point[d] = value;
-                logRatio += 0.5 * ((normal[d] * normal[d]) - (value * value));
-            }
-
-            return point;
-        }
     }
 }

@@ -68,7 +68,7 @@ internal sealed class CountTerm
             case LookEvidence look:
                 Seen = look.Seen;
                 Share = 0;
-                _constant = -SpecialFunctions.FactorialLn(Seen);
+                _constant = LogRising(look.Scatter, Seen) - SpecialFunctions.FactorialLn(Seen);
                 break;
             case AtLeastEvidence least:
                 Seen = least.Seen;
@@ -99,6 +99,9 @@ internal sealed class CountTerm
 
     /// <summary>Whether it only says that so many are there at least.</summary>
     internal bool IsLowerBound => _evidence is AtLeastEvidence;
+
+    /// <summary>Whether its likelihood is cut off at what was seen.</summary>
+    internal bool HasEdge => _evidence is KnownChanceEvidence or TrialledEvidence;
 
     internal static CountTerm Of(CountEvidence evidence) => new(evidence);
 
@@ -160,9 +163,7 @@ internal sealed class CountTerm
                 AddNegativeBinomial(totals, logTotals, clumped.Size, clumped.Size, Seen, Share, result);
                 break;
             case LookEvidence look:
-                result.Fill(
-                    _constant + (Seen * Math.Log(unknowns.Detection)) + LogRising(look.Scatter, Seen)
-                );
+                result.Fill(_constant + (Seen * Math.Log(unknowns.Detection)));
                 AddNegativeBinomial(
                     totals,
                     logTotals,
@@ -249,12 +250,12 @@ internal sealed class CountTerm
         var missed = chance < 1 ? Math.Log(1 - chance) : double.NegativeInfinity;
         for (var i = 0; i < totals.Length; i++)
         {
-            var unseen = totals[i] - Seen;
+            var unseen = Math.Max(0, totals[i] - Seen);
             result[i] =
-                unseen < 0 ? double.NegativeInfinity
-                : chance >= 1 ? (unseen < 1 ? 0 : double.NegativeInfinity)
+                IsTooFew(totals[i]) ? double.NegativeInfinity
+                : chance >= 1 ? (unseen < 0.5 ? 0 : double.NegativeInfinity)
                 : _constant
-                    + SpecialFunctions.GammaLn(totals[i] + 1)
+                    + SpecialFunctions.GammaLn(Seen + unseen + 1)
                     - SpecialFunctions.GammaLn(unseen + 1)
                     + (unseen * missed);
         }
@@ -264,17 +265,19 @@ internal sealed class CountTerm
     {
         for (var i = 0; i < totals.Length; i++)
         {
-            var unseen = totals[i] - Seen;
-            result[i] =
-                unseen < 0
-                    ? double.NegativeInfinity
-                    : _constant
-                        + SpecialFunctions.GammaLn(totals[i] + 1)
-                        - SpecialFunctions.GammaLn(unseen + 1)
-                        + SpecialFunctions.GammaLn(unseen + trialled.Missed)
-                        - SpecialFunctions.GammaLn(totals[i] + trialled.Found + trialled.Missed);
+            var unseen = Math.Max(0, totals[i] - Seen);
+            result[i] = IsTooFew(totals[i])
+                ? double.NegativeInfinity
+                : _constant
+                    + SpecialFunctions.GammaLn(Seen + unseen + 1)
+                    - SpecialFunctions.GammaLn(unseen + 1)
+                    + SpecialFunctions.GammaLn(unseen + trialled.Missed)
+                    - SpecialFunctions.GammaLn(Seen + unseen + trialled.Found + trialled.Missed);
         }
     }
+
+    // A whole number stands for the real ones from half below it.
+    private bool IsTooFew(double total) => total < Seen - 0.5;
 
     private void Full(ReadOnlySpan<double> totals, FullEvidence full, Span<double> result)
     {
@@ -299,7 +302,19 @@ internal sealed class CountTerm
         var width = 0.3 + (0.03 * Seen);
         for (var i = 0; i < totals.Length; i++)
         {
-            result[i] = -Math.Log(1 + Math.Exp(Math.Min(700, (Seen - 0.5 - totals[i]) / width)));
+            result[i] = Math.Min(700, (Seen - 0.5 - totals[i]) / width);
+        }
+
+        ManyNumbers.Exp(result, result);
+        for (var i = 0; i < totals.Length; i++)
+        {
+            result[i] += 1;
+        }
+
+        ManyNumbers.Log(result, result);
+        for (var i = 0; i < totals.Length; i++)
+        {
+            result[i] = -result[i];
         }
     }
 }

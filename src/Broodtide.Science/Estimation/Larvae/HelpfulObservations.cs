@@ -207,7 +207,10 @@ public static class HelpfulObservations
     private static double LogBinomial(double seen, double chance) =>
         (seen * Math.Log(chance)) + ((Known - seen) * Math.Log(1 - chance));
 
-    private readonly record struct Node(LarvalDraw Draw, double Number);
+    private readonly record struct Node(LarvalDraw Draw, double Number)
+    {
+        internal double Weight => Draw.Weight / NodesPerDraw;
+    }
 
     private sealed class Belief
     {
@@ -236,7 +239,7 @@ public static class HelpfulObservations
             _byNumber = [.. Enumerable.Range(0, _nodes.Length).OrderBy(i => _nodes[i].Number)];
             _byDay = [.. Enumerable.Range(0, _nodes.Length).OrderBy(i => _nodes[i].Draw.HalfDay)];
             _weights = new double[_nodes.Length];
-            _weights.AsSpan().Fill(1.0 / _nodes.Length);
+            Believe();
             Alive = Points(_byNumber, node => node.Number);
             HalfDay = Points(_byDay, node => node.Draw.HalfDay);
         }
@@ -255,7 +258,8 @@ public static class HelpfulObservations
             double days = 0;
             for (var outcome = 0; outcome < Outcomes; outcome++)
             {
-                var from = _nodes[_byNumber[(int)((outcome + 0.5) / Outcomes * _nodes.Length)]];
+                Believe();
+                var from = At((outcome + 0.5) / Outcomes);
                 var u = ((outcome + 1) * Golden % 1 * 0.98) + 0.01;
                 var seen = show(from, u);
                 var highest = double.NegativeInfinity;
@@ -268,7 +272,7 @@ public static class HelpfulObservations
                 double sum = 0;
                 for (var i = 0; i < _nodes.Length; i++)
                 {
-                    _weights[i] = Math.Exp(_weights[i] - highest);
+                    _weights[i] = _nodes[i].Weight * Math.Exp(_weights[i] - highest);
                     sum += _weights[i];
                 }
 
@@ -289,6 +293,31 @@ public static class HelpfulObservations
                 HalfDay.Width > 0 ? sooner / HalfDay.Width : 0,
                 (fewer / Math.Max(1, Alive.Middle)) + (sooner / DaysInWeek)
             );
+        }
+
+        // As before the observation.
+        private void Believe()
+        {
+            for (var i = 0; i < _nodes.Length; i++)
+            {
+                _weights[i] = _nodes[i].Weight;
+            }
+        }
+
+        // The node by which so much of the belief has gathered, from few larvae to many.
+        private Node At(double level)
+        {
+            double sum = 0;
+            foreach (var i in _byNumber)
+            {
+                sum += _weights[i];
+                if (sum >= level)
+                {
+                    return _nodes[i];
+                }
+            }
+
+            return _nodes[_byNumber[^1]];
         }
 
         private Interval Points(int[] order, Func<Node, double> value)

@@ -12,7 +12,7 @@ namespace Broodtide.Science.Estimation.Larvae;
 public static class LarvalEstimator
 {
     // Suppositions that the answer is told from.
-    private const int Told = 128;
+    private const int Told = 96;
 
     /// <summary>Answers a question about a run.</summary>
     /// <exception cref="ArgumentException">The run cannot be computed: see <see cref="LarvalRun"/>.</exception>
@@ -59,7 +59,7 @@ public static class LarvalEstimator
         foreach (
             var some in AdaptiveSampling.Run(
                 LarvalPoint.PlainUnknowns + run.Priors.Detection.Count,
-                (z, forKeeps) => pass.Forward(LarvalPoint.At(run.Priors, z), forKeeps),
+                z => pass.Forward(LarvalPoint.At(run.Priors, z), withRaising: false),
                 suppositions
             )
         )

@@ -23,6 +23,7 @@ internal sealed class LarvalPass
     private readonly double[] _covariances;
     private readonly double[] _settled;
     private readonly double[] _common;
+    private readonly double[] _badDays;
     private readonly double[] _shares;
     private readonly double[] _settledGone;
     private readonly double[] _inverseRoots;
@@ -42,6 +43,7 @@ internal sealed class LarvalPass
         _covariances = new double[program.Tellings * _size * _size];
         _settled = new double[_cells];
         _common = new double[_cells];
+        _badDays = new double[_cells];
         _shares = new double[program.Run.Stages.Count];
         _settledGone = new double[_cells];
         _inverseRoots = new double[program.LogEnds.Length];
@@ -85,19 +87,13 @@ internal sealed class LarvalPass
 
     /// <summary>Goes forward.</summary>
     /// <param name="point">The supposition.</param>
-    /// <param name="withLowerBounds">Whether looks that only say "at least" take part.</param>
+    /// <param name="withRaising">Whether looks that can only raise the estimate take part.</param>
     /// <returns>The natural logarithm of the probability of all that was seen.</returns>
-    internal double Forward(LarvalPoint point, bool withLowerBounds)
+    internal double Forward(LarvalPoint point, bool withRaising)
     {
         var priors = _program.Run.Priors;
         var clock = new StageClock(_inverseRoots, _program.LogEnds, point);
-        var shared = 0.0;
-        foreach (var step in _program.Steps)
-        {
-            shared = Math.Max(shared, step.SharedErrorCv);
-        }
-
-        shared *= point.ArrivalErrorFactor;
+        var shared = _program.SharedErrorCv * point.ArrivalErrorFactor;
         _filter.Clear(shared * shared);
         Array.Clear(_settled);
         Array.Clear(_settledGone);
@@ -107,7 +103,7 @@ internal sealed class LarvalPass
         for (var s = 0; s < _program.Steps.Length; s++)
         {
             var step = _program.Steps[s];
-            Pass(s, point, clock, priors);
+            Pass(s, point, clock);
             switch (step.Kind)
             {
                 case StepKind.Arrive:
@@ -123,15 +119,11 @@ internal sealed class LarvalPass
                     _settled[step.To] = Math.Max(_settled[step.To], _settled[step.From]);
                     break;
                 case StepKind.Count:
-                    if (withLowerBounds || !step.Term!.IsLowerBound)
-                    {
-                        logProbability += Count(s, step, point, clock, priors);
-                    }
-                    else
-                    {
-                        _told[s] = default;
-                    }
-
+                    _told[s] = default;
+                    logProbability +=
+                        !step.OnlyRaises ? Count(s, step, point, clock, priors)
+                        : withRaising ? Raise(s, step, priors)
+                        : 0;
                     break;
                 case StepKind.Stage:
                     logProbability += Stage(s, step, point, clock, priors);
@@ -241,7 +233,7 @@ internal sealed class LarvalPass
     }
 
     // Time passes: each larva survives or not, days strike all of a vessel alike.
-    private void Pass(int s, LarvalPoint point, in StageClock clock, LarvalPriors priors)
+    private void Pass(int s, LarvalPoint point, in StageClock clock)
     {
         var survival = _survival.AsSpan(s * _cells, _cells);
         if (!_program.ShocksAt[s])
@@ -251,9 +243,8 @@ internal sealed class LarvalPass
         }
 
         var elapsed = _program.Elapsed[s];
-        var daily = Math.Sqrt((Math.Exp(priors.DailyShock * priors.DailyShock) - 1) / elapsed);
+        var daily = Math.Sqrt(_program.DailyShockVariance / elapsed);
         var badDays = point.BadDays * Math.Sqrt(elapsed);
-        Span<double> hazards = stackalloc double[_cells];
         for (var c = 0; c < _cells; c++)
         {
             var place = (s * _cells) + c;
@@ -261,7 +252,8 @@ internal sealed class LarvalPass
             if (age < 0 || _filter.Mean[c] <= 0)
             {
                 survival[c] = 1;
-                hazards[c] = 0;
+                _common[c] = 0;
+                _badDays[c] = 0;
                 continue;
             }
 
@@ -272,37 +264,15 @@ internal sealed class LarvalPass
                 (1 - (point.MetamorphosisLoss * settled)) / (1 - (point.MetamorphosisLoss * _settled[c]));
             _settled[c] = settled;
             survival[c] = Math.Exp(-hazard) * Math.Min(1, through);
-            hazards[c] = hazard;
+            var left = survival[c] * _filter.Mean[c];
+            _common[c] = left * daily * hazard;
+            _badDays[c] = left * badDays;
         }
 
         _filter.Thin(survival);
-        for (var pass = 0; pass < 2; pass++)
+        foreach (var cells in _program.Together)
         {
-            Shake(hazards, daily, badDays, pass == 0);
-        }
-    }
-
-    private void Shake(ReadOnlySpan<double> hazards, double daily, double badDays, bool byHazard)
-    {
-        ulong done = 0;
-        for (var c = 0; c < _cells; c++)
-        {
-            if ((done & (1UL << c)) != 0)
-            {
-                continue;
-            }
-
-            Array.Clear(_common);
-            for (var other = c; other < _cells; other++)
-            {
-                if (_program.Vessels[other] == _program.Vessels[c])
-                {
-                    done |= 1UL << other;
-                    _common[other] = _filter.Mean[other] * (byHazard ? daily * hazards[other] : badDays);
-                }
-            }
-
-            _filter.Shake(_common);
+            _filter.Shake(cells, _common, _badDays);
         }
     }
 
@@ -329,18 +299,7 @@ internal sealed class LarvalPass
             detection = point.Detection[term.Class];
             if (term.FadesWithLight)
             {
-                SharesAt(s, step.Cells, _filter.Mean, point, clock, _shares);
-                var drawn = 0.0;
-                for (
-                    var stage = 0;
-                    stage < Math.Min(_program.Run.Stages.LightFadesFrom, _shares.Length);
-                    stage++
-                )
-                {
-                    drawn += _shares[stage];
-                }
-
-                detection *= Math.Clamp(drawn, 0.02, 1);
+                detection *= Math.Clamp(DrawnToLight(s, step.Cells, point, clock), 0.02, 1);
             }
         }
 
@@ -353,6 +312,34 @@ internal sealed class LarvalPass
         );
         _filter.Gain.CopyTo(_gains.AsSpan(s * _size));
         return result;
+    }
+
+    private double Raise(int s, LarvalStep step, LarvalPriors priors)
+    {
+        var result = _filter.Raise(step.Cells, step.Term!, priors.OddEntry, out _told[s]);
+        _filter.Gain.CopyTo(_gains.AsSpan(s * _size));
+        return result;
+    }
+
+    // Share of larvae in stages that are drawn to light.
+    private double DrawnToLight(int s, ulong cells, LarvalPoint point, in StageClock clock)
+    {
+        double total = 0;
+        double drawn = 0;
+        for (var left = cells; left != 0; left &= left - 1)
+        {
+            var i = BitOperations.TrailingZeroCount(left);
+            var age = AgeRoot(s, i, point);
+            if (age >= 0 && _filter.Mean[i] > 0)
+            {
+                // Settled ones that were taken out are missing from the total only.
+                var all = _filter.Mean[i] + _settledGone[i];
+                total += _filter.Mean[i];
+                drawn += all * clock.Before(age, _program.Run.Stages.LightFadesFrom);
+            }
+        }
+
+        return total > 0 ? drawn / total : 0;
     }
 
     private double Stage(int s, LarvalStep step, LarvalPoint point, in StageClock clock, LarvalPriors priors)

@@ -16,7 +16,14 @@ internal sealed class LarvalProgram
         Tellings = tellings;
         CellCount = run.Cells.Count;
         Vessels = [.. run.Cells.Select(cell => cell.Vessel)];
+        Together =
+        [
+            .. Enumerable.Range(0, CellCount).GroupBy(cell => Vessels[cell]).Select(cells => cells.ToArray()),
+        ];
         LogEnds = [.. run.Stages.Ends.Select(Math.Log)];
+        Raises = Steps.Any(step => step.OnlyRaises);
+        SharedErrorCv = Steps.Select(step => step.SharedErrorCv).DefaultIfEmpty(0).Max();
+        DailyShockVariance = Math.Exp(run.Priors.DailyShock * run.Priors.DailyShock) - 1;
         var length = Steps.Length * CellCount;
         Ages = new double[length];
         AgeRoots = new double[length];
@@ -38,7 +45,19 @@ internal sealed class LarvalProgram
 
     internal int[] Vessels { get; }
 
+    /// <summary>The cells of each vessel that holds any.</summary>
+    internal int[][] Together { get; }
+
     internal double[] LogEnds { get; }
+
+    /// <summary>Whether any entry can only raise the estimate.</summary>
+    internal bool Raises { get; }
+
+    /// <summary>Coefficient of variation of the error that numbers at arrival share.</summary>
+    internal double SharedErrorCv { get; }
+
+    /// <summary>Variance of a day's shock on the hazard, whose mean is one.</summary>
+    internal double DailyShockVariance { get; }
 
     /// <summary>Reference days of development, by step and cell; negative where nobody lives yet.</summary>
     internal double[] Ages { get; }
@@ -88,7 +107,18 @@ internal sealed class LarvalProgram
         // The order in which entries came must not matter.
         return new(
             run,
-            [.. steps.OrderBy(step => step.Day).ThenBy(step => step.Kind).ThenBy(step => step.Tag)],
+            [
+                .. steps
+                    .OrderBy(step => step.Day)
+                    .ThenBy(step => step.Kind)
+                    .ThenBy(step => step.Tag)
+                    .ThenBy(step => step.Cells)
+                    .ThenBy(step => step.From)
+                    .ThenBy(step => step.To)
+                    .ThenBy(step => step.Number)
+                    .ThenBy(step => step.Share)
+                    .ThenBy(step => step.Term?.Seen),
+            ],
             tellings.Count
         );
     }

@@ -71,7 +71,30 @@ public sealed record LarvalRun
         foreach (var happened in run.Events)
         {
             Finite.Required(happened.Day, nameof(run));
+            if ((CellsOf(run, happened) & ~run.All) != 0)
+            {
+                throw new ArgumentException(
+                    $"{happened.GetType().Name} on day {happened.Day} names a cell that the run does not have.",
+                    nameof(run)
+                );
+            }
         }
+    }
+
+    private static ulong CellsOf(LarvalRun run, LarvalEvent happened)
+    {
+        return happened switch
+        {
+            Arrived arrived => Bit(arrived.Cell),
+            Moved moved => Bit(moved.From) | Bit(moved.To),
+            Removed removed => removed.Cells,
+            Counted counted => counted.Cells,
+            Staged staged => staged.Cells,
+            SettledSeen seen => seen.Cells,
+            _ => 0,
+        };
+
+        ulong Bit(int cell) => cell >= 0 && cell < run.Cells.Count ? 1UL << cell : ~run.All;
     }
 
     private ulong Where(Func<LarvalCell, bool> which)

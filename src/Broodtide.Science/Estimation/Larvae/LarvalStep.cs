@@ -38,6 +38,9 @@ internal sealed record LarvalStep(StepKind Kind, double Day)
 
     internal CountTerm? Term { get; init; }
 
+    /// <summary>Whether it may only raise the estimate: a look past the attraction to light.</summary>
+    internal bool OnlyRaises { get; init; }
+
     internal int[] Tallies { get; init; } = [];
 
     /// <summary>Number of the telling, from 0.</summary>

@@ -69,11 +69,13 @@ internal static class LarvalSteps
                 };
                 break;
             case Counted counted:
+                var told = Told(run, counted);
                 yield return new(StepKind.Count, counted.Day)
                 {
                     Tag = counted.Tag,
                     Cells = counted.Cells,
-                    Term = CountTerm.Of(Told(run, counted)),
+                    Term = CountTerm.Of(told),
+                    OnlyRaises = told is AtLeastEvidence,
                 };
                 break;
             case Staged staged when staged.Tallies.Sum() > 0:

@@ -10,6 +10,7 @@ internal sealed class LarvalTelling
     private readonly LarvalRun _run;
     private readonly LarvalQuestion _question;
     private readonly WeightedPoints _points;
+    private readonly List<(int Point, int Times)> _chosen;
     private readonly LarvalProgram _program;
     private readonly LarvalPass _pass;
     private readonly int _count;
@@ -19,13 +20,20 @@ internal sealed class LarvalTelling
     private readonly double[] _variances;
     private readonly double[] _shares;
     private readonly double[] _survived;
+    private readonly double[] _weights;
     private readonly LarvalDraw[] _draws;
     private readonly SettlementTelling _settlement;
-    private readonly int[] _chosen;
+    private readonly double[] _logWeights;
     private int _next;
 
-    internal LarvalTelling(LarvalRun run, LarvalQuestion question, WeightedPoints points, int count)
+    /// <param name="run">The run.</param>
+    /// <param name="question">What is asked.</param>
+    /// <param name="points">Suppositions weighed by all entries but those that can only raise.</param>
+    /// <param name="most">Into how many equal parts the belief is cut: at most so many suppositions are told from.</param>
+    internal LarvalTelling(LarvalRun run, LarvalQuestion question, WeightedPoints points, int most)
     {
+        _chosen = points.Even(most);
+        var count = _chosen.Count;
         _run = run;
         _question = question;
         _points = points;
@@ -39,9 +47,10 @@ internal sealed class LarvalTelling
         _variances = new double[_means.Length];
         _shares = new double[_means.Length * _stages];
         _survived = new double[tellings * count * 3];
+        _weights = new double[count];
         _draws = new LarvalDraw[count];
         _settlement = new(_program, count);
-        _chosen = points.Even(count);
+        _logWeights = new double[count];
     }
 
     /// <summary>Goes through some more suppositions.</summary>
@@ -50,14 +59,10 @@ internal sealed class LarvalTelling
     {
         for (var taken = 0; taken < some && _next < _count; taken++, _next++)
         {
-            if (_next > 0 && _chosen[_next] == _chosen[_next - 1])
-            {
-                Repeat(_next);
-                continue;
-            }
-
-            var point = LarvalPoint.At(_run.Priors, _points.Points[_chosen[_next]]);
-            _pass.Forward(point, withLowerBounds: true);
+            var (chosen, times) = _chosen[_next];
+            var point = LarvalPoint.At(_run.Priors, _points.Points[chosen]);
+            var withRaising = _pass.Forward(point, withRaising: true);
+            _logWeights[_next] = Math.Log(times) + Gained(withRaising, _points.LogLikelihoods[chosen]);
             _settlement.Take(_next, point, _pass);
             _pass.Backward();
             Take(_next, point);
@@ -69,6 +74,7 @@ internal sealed class LarvalTelling
     /// <summary>The estimate last, and none at each pause before.</summary>
     internal IEnumerable<LarvalEstimate?> Tell()
     {
+        var effective = _points.EffectiveSize * Weigh();
         var days = new List<LarvalDay>();
         foreach (var day in _question.Days)
         {
@@ -76,15 +82,15 @@ internal sealed class LarvalTelling
             yield return null;
         }
 
-        var window = _settlement.Window();
+        var window = _settlement.Window(_weights);
         yield return new()
         {
             Days = days,
             Settlement = window,
             JuvenilesDay = window.NineTenths.Middle,
             Juveniles = _settlement.Juveniles(_draws, window.NineTenths.Middle),
-            EffectiveSize = _points.EffectiveSize,
-            IsRough = _points.EffectiveSize < AdaptiveSampling.LeastEffective,
+            EffectiveSize = effective,
+            IsRough = effective < AdaptiveSampling.LeastEffective,
             Detection =
             [
                 .. Enumerable
@@ -95,6 +101,35 @@ internal sealed class LarvalTelling
             BaseHazardPerDay = OfDraws(draw => draw.Point.BaseHazard),
             Draws = _draws,
         };
+    }
+
+    // What looks that can only raise say for a supposition; nothing where even the other entries are impossible.
+    private double Gained(double with, double without) =>
+        !_program.Raises || !double.IsFinite(without) || double.IsNaN(with) ? 0 : with - without;
+
+    // Gives the share of the effective size that is left.
+    private double Weigh()
+    {
+        var highest = _logWeights.Max();
+        var sum = 0.0;
+        for (var i = 0; i < _count; i++)
+        {
+            _weights[i] = Math.Exp(_logWeights[i] - highest);
+            sum += _weights[i];
+        }
+
+        var squares = 0.0;
+        var squaresBefore = 0.0;
+        var times = (double)_chosen.Sum(chosen => chosen.Times);
+        for (var i = 0; i < _count; i++)
+        {
+            _weights[i] /= sum;
+            squares += _weights[i] * _weights[i];
+            squaresBefore += _chosen[i].Times / times * (_chosen[i].Times / times);
+            _draws[i] = _draws[i] with { Weight = _weights[i] };
+        }
+
+        return Math.Min(1, squaresBefore / squares);
     }
 
     private void Take(int i, LarvalPoint point)
@@ -124,6 +159,7 @@ internal sealed class LarvalTelling
         var now = Place(_program.Tellings - 1, 0, i);
         _draws[i] = new(
             point,
+            0,
             _means[now],
             _variances[now],
             _settlement.HalfDay(i),
@@ -162,37 +198,14 @@ internal sealed class LarvalTelling
     // The points of the three-point rule with equal weights that keeps the variance.
     internal const double ThreePoints = 1.224744871391589;
 
-    private void Repeat(int i)
-    {
-        for (var telling = 0; telling < _program.Tellings; telling++)
-        {
-            for (var set = 0; set < _sets.Length; set++)
-            {
-                var place = Place(telling, set, i);
-                _means[place] = _means[place - 1];
-                _variances[place] = _variances[place - 1];
-                _shares
-                    .AsSpan((place - 1) * _stages, _stages)
-                    .CopyTo(_shares.AsSpan(place * _stages, _stages));
-            }
-
-            var survived = ((telling * _count) + i) * 3;
-            _survived.AsSpan(survived - 3, 3).CopyTo(_survived.AsSpan(survived, 3));
-        }
-
-        _draws[i] = _draws[i - 1];
-        _settlement.Repeat(i);
-    }
-
     private LarvalDay Day(double day, int telling)
     {
-        var survived = _survived.AsSpan(telling * _count * 3, _count * 3).ToArray();
-        Array.Sort(survived);
+        double[] each = [.. _weights.SelectMany(weight => Enumerable.Repeat(weight / 3, 3))];
         return new(
             day,
             Numbers(telling, 0),
             [.. Enumerable.Range(1, _sets.Length - 1).Select(set => Numbers(telling, set))],
-            Quantiles(survived)
+            WeightedPoint.Interval(_survived.AsSpan(telling * _count * 3, _count * 3).ToArray(), each)
         );
     }
 
@@ -201,7 +214,7 @@ internal sealed class LarvalTelling
         var first = Place(telling, set, 0);
         var means = _means.AsSpan(first, _count);
         var variances = _variances.AsSpan(first, _count);
-        var alive = new NumberMixture(means, variances).Whole();
+        var alive = new NumberMixture(_weights, means, variances).Whole();
         var shares = new double[_stages];
         var stages = new Interval[_stages];
         double total = 0;
@@ -217,15 +230,15 @@ internal sealed class LarvalTelling
                 stageMeans[i] = means[i] * share;
                 stageVariances[i] =
                     (variances[i] * share * share) + (Math.Max(0, means[i]) * share * (1 - share));
-                sum += Math.Max(0, stageMeans[i]);
+                sum += _weights[i] * Math.Max(0, stageMeans[i]);
             }
 
             shares[stage] = sum;
             total += sum;
             stages[stage] =
-                !inNumbers || sum / _count < 0.01
+                !inNumbers || sum < 0.01
                     ? Interval.Exactly(0)
-                    : new NumberMixture(stageMeans, stageVariances).Whole();
+                    : new NumberMixture(_weights, stageMeans, stageVariances).Whole();
         }
 
         return new(
@@ -235,24 +248,8 @@ internal sealed class LarvalTelling
         );
     }
 
-    private Interval OfDraws(Func<LarvalDraw, double> what)
-    {
-        var values = Array.ConvertAll(_draws, draw => what(draw));
-        Array.Sort(values);
-        return Quantiles(values);
-    }
-
-    /// <summary>5, 50 and 95 % points of sorted values of equal weight.</summary>
-    internal static Interval Quantiles(double[] sorted) =>
-        Interval.FromPoints(At(sorted, 0.05), At(sorted, 0.5), At(sorted, 0.95));
-
-    private static double At(double[] sorted, double probability)
-    {
-        var place = Math.Clamp((probability * sorted.Length) - 0.5, 0, sorted.Length - 1);
-        var left = (int)place;
-        var right = Math.Min(left + 1, sorted.Length - 1);
-        return sorted[left] + ((place - left) * (sorted[right] - sorted[left]));
-    }
+    private Interval OfDraws(Func<LarvalDraw, double> what) =>
+        WeightedPoint.Interval(Array.ConvertAll(_draws, draw => what(draw)), _weights);
 
     private static (double Mean, double Variance) Total(
         ReadOnlySpan<double> mean,

@@ -129,40 +129,37 @@ public sealed class NumberFilter
 
     internal void Thin(ReadOnlySpan<double> survival)
     {
-        for (var i = 0; i < survival.Length; i++)
+        for (var i = 0; i < Size; i++)
         {
-            var s = survival[i];
-            if (s == 1)
+            var s = i < survival.Length ? survival[i] : 1;
+            var row = Covariance.AsSpan(i * Size, Size);
+            for (var j = 0; j < survival.Length; j++)
             {
-                continue;
+                row[j] *= s * survival[j];
             }
 
-            var row = i * Size;
-            for (var j = 0; j < Size; j++)
+            if (i < survival.Length)
             {
-                Covariance[row + j] *= s;
-                Covariance[(j * Size) + i] *= s;
+                row[Ever] *= s;
+                row[SharedError] *= s;
+                row[i] += s * (1 - s) * Mean[i];
+                Mean[i] *= s;
             }
-
-            Covariance[row + i] += s * (1 - s) * Mean[i];
-            Mean[i] *= s;
         }
     }
 
-    /// <summary>A deviation that cells share: the outer product of a vector is added to the covariance.</summary>
-    internal void Shake(ReadOnlySpan<double> common)
+    /// <summary>
+    /// Two deviations that some cells share: the outer product of each vector is added to the covariance.
+    /// </summary>
+    internal void Shake(ReadOnlySpan<int> cells, ReadOnlySpan<double> one, ReadOnlySpan<double> other)
     {
-        for (var i = 0; i < common.Length; i++)
+        foreach (var i in cells)
         {
-            if (common[i] == 0)
+            var row = Covariance.AsSpan(i * Size, Size);
+            var (a, b) = (one[i], other[i]);
+            foreach (var j in cells)
             {
-                continue;
-            }
-
-            var row = i * Size;
-            for (var j = 0; j < common.Length; j++)
-            {
-                Covariance[row + j] += common[i] * common[j];
+                row[j] += (a * one[j]) + (b * other[j]);
             }
         }
     }
@@ -271,6 +268,30 @@ public sealed class NumberFilter
         out TotalTold told
     )
     {
+        var (mean, variance) = Gather(cells);
+        var after = _grid.Update(mean, variance, term, unknowns, oddEntry);
+        Regress(mean, variance, after, out told);
+        NoneBelowZero(cells, after.Mean);
+        return after.LogEvidence;
+    }
+
+    /// <summary>A look that says how many are there at least and can only raise the belief.</summary>
+    /// <param name="cells">Bits of the cells looked at.</param>
+    /// <param name="term">How many at least.</param>
+    /// <param name="oddEntry">Chance that the entry is plainly wrong.</param>
+    /// <param name="told">What the look did to the total.</param>
+    internal double Raise(ulong cells, CountTerm term, double oddEntry, out TotalTold told)
+    {
+        var (mean, variance) = Gather(cells);
+        var after = _grid.Raise(mean, variance, term, oddEntry);
+        Regress(mean, variance, after with { Variance = variance }, out told);
+        NoneBelowZero(cells, after.Mean);
+        return after.LogEvidence;
+    }
+
+    // Mean and variance of a total; its covariance with every component goes into the gain.
+    private (double Mean, double Variance) Gather(ulong cells)
+    {
         double mean = 0;
         double variance = 0;
         Array.Clear(_gain);
@@ -278,9 +299,10 @@ public sealed class NumberFilter
         {
             var i = BitOperations.TrailingZeroCount(left);
             mean += Mean[i];
-            for (var j = 0; j < Size; j++)
+            var row = Covariance.AsSpan(i * Size, Size);
+            for (var j = 0; j < row.Length; j++)
             {
-                _gain[j] += Covariance[(i * Size) + j];
+                _gain[j] += row[j];
             }
         }
 
@@ -289,10 +311,7 @@ public sealed class NumberFilter
             variance += _gain[BitOperations.TrailingZeroCount(left)];
         }
 
-        var after = _grid.Update(mean, variance, term, unknowns, oddEntry);
-        Regress(mean, variance, after, out told);
-        NoneBelowZero(cells, after.Mean);
-        return after.LogEvidence;
+        return (mean, variance);
     }
 
     /// <summary>Deaths so far are at least a number: arrivals less what left less what lives.</summary>
@@ -366,10 +385,10 @@ public sealed class NumberFilter
 
             Mean[i] += gi * step;
             var lessened = gi * less;
-            var row = i * Size;
-            for (var j = 0; j < Size; j++)
+            var row = Covariance.AsSpan(i * Size, Size);
+            for (var j = 0; j < row.Length; j++)
             {
-                Covariance[row + j] -= lessened * _gain[j];
+                row[j] -= lessened * _gain[j];
             }
         }
     }

@@ -3,17 +3,22 @@ using Broodtide.Units;
 
 namespace Broodtide.Science.Estimation.Larvae;
 
-/// <summary>A belief about a whole number as an even mixture of gamma laws given by their means and variances.</summary>
+/// <summary>A belief about a whole number as a mixture of gamma laws given by their means and variances.</summary>
 internal sealed class NumberMixture
 {
     // Wilson and Hilferty (1931): the cube root of a gamma variable is nearly normal.
+    private readonly double[] _weights;
     private readonly double[] _scales;
     private readonly double[] _middles;
     private readonly double[] _inverseSpreads;
     private readonly double _highest;
 
-    internal NumberMixture(ReadOnlySpan<double> means, ReadOnlySpan<double> variances)
+    /// <param name="weights">The share of each law, sum 1.</param>
+    /// <param name="means">Mean of each.</param>
+    /// <param name="variances">Variance of each.</param>
+    internal NumberMixture(double[] weights, ReadOnlySpan<double> means, ReadOnlySpan<double> variances)
     {
+        _weights = weights;
         _scales = new double[means.Length];
         _middles = new double[means.Length];
         _inverseSpreads = new double[means.Length];
@@ -36,24 +41,35 @@ internal sealed class NumberMixture
         double sum = 0;
         for (var i = 0; i < _scales.Length; i++)
         {
-            sum += NormalTable.Below(((root * _scales[i]) - _middles[i]) * _inverseSpreads[i]);
+            sum += _weights[i] * NormalTable.Below(((root * _scales[i]) - _middles[i]) * _inverseSpreads[i]);
         }
 
-        return sum / _scales.Length;
+        return sum;
     }
 
-    /// <summary>The smallest whole number with at least this much probability up to it.</summary>
-    internal double Whole(double probability) => Math.Max(0, Math.Ceiling(Real(probability) - 0.5));
-
-    /// <summary>The point with this much probability below it.</summary>
-    internal double Real(double probability)
+    /// <summary>5, 50 and 95 % points in whole numbers; large ones to a thousandth.</summary>
+    internal Interval Whole()
     {
-        double low = 0;
-        var high = _highest + 1;
-        for (var i = 0; i < 60 && high - low > 1e-3 * (0.05 + low); i++)
+        var low = Whole(0.05, 0);
+        var middle = Whole(0.5, low);
+        return Interval.FromPoints(low, middle, Whole(0.95, middle));
+    }
+
+    // The smallest whole number, from one that is none too large, with at least this much probability up to it; a
+    // whole number stands for the real ones from half below it to half above.
+    private double Whole(double probability, double from)
+    {
+        if (Below(from + 0.5) >= probability)
         {
-            var middle = (low + high) / 2;
-            if (Below(middle) < probability)
+            return from;
+        }
+
+        var low = from;
+        var high = Math.Max(from + 1, Math.Ceiling(_highest));
+        while (high - low > Math.Max(1, 1e-3 * low))
+        {
+            var middle = Math.Floor((low + high) / 2);
+            if (Below(middle + 0.5) < probability)
             {
                 low = middle;
             }
@@ -63,9 +79,6 @@ internal sealed class NumberMixture
             }
         }
 
-        return (low + high) / 2;
+        return high;
     }
-
-    /// <summary>5, 50 and 95 % points in whole numbers.</summary>
-    internal Interval Whole() => Interval.FromPoints(Whole(0.05), Whole(0.5), Whole(0.95));
 }

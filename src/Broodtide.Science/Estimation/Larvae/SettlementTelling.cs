@@ -14,17 +14,17 @@ internal sealed class SettlementTelling
     private readonly LarvalProgram _program;
     private readonly int _count;
     private readonly double[][] _days;
-    private readonly double[] _numbers;
     private readonly double[][] _cells;
     private readonly double[] _sharesOfCells;
     private readonly double[] _inverseRoots;
 
+    /// <param name="program">The run.</param>
+    /// <param name="count">Number of suppositions.</param>
     internal SettlementTelling(LarvalProgram program, int count)
     {
         _program = program;
         _count = count;
         _days = [.. Enumerable.Range(0, Shares.Length + 1).Select(_ => new double[count * Levels])];
-        _numbers = new double[count];
         _cells = new double[count][];
         _sharesOfCells = new double[program.CellCount];
         _inverseRoots = new double[program.LogEnds.Length];
@@ -41,7 +41,6 @@ internal sealed class SettlementTelling
         }
 
         _cells[i] = numbers.ToArray();
-        _numbers[i] = all;
         if (all <= 0)
         {
             // Nobody is left by this supposition; the clock of those that were goes on.
@@ -80,30 +79,15 @@ internal sealed class SettlementTelling
 
     internal double HalfDay(int i) => _days[1][(i * Levels) + 1];
 
-    internal void Repeat(int i)
+    /// <param name="weights">The share of each supposition, sum 1.</param>
+    internal SettlementWindow Window(double[] weights)
     {
-        foreach (var days in _days)
-        {
-            days.AsSpan((i - 1) * Levels, Levels).CopyTo(days.AsSpan(i * Levels, Levels));
-        }
-
-        _numbers[i] = _numbers[i - 1];
-        _cells[i] = _cells[i - 1];
-    }
-
-    internal SettlementWindow Window()
-    {
-        foreach (var days in _days)
-        {
-            Array.Sort(days);
-        }
-
-        var tenth = LarvalTelling.Quantiles(_days[0]);
+        double[] each = [.. weights.SelectMany(weight => Enumerable.Repeat(weight / Levels, Levels))];
         return new(
-            LarvalTelling.Quantiles(_days[Shares.Length]),
-            tenth,
-            LarvalTelling.Quantiles(_days[1]),
-            LarvalTelling.Quantiles(_days[2])
+            WeightedPoint.Interval(_days[Shares.Length], each),
+            WeightedPoint.Interval(_days[0], each),
+            WeightedPoint.Interval(_days[1], each),
+            WeightedPoint.Interval(_days[2], each)
         );
     }
 
@@ -142,7 +126,7 @@ internal sealed class SettlementTelling
                 + (point.BadDays * point.BadDays * ahead * survivors * survivors);
         }
 
-        return new NumberMixture(means, variances).Whole();
+        return new NumberMixture(Array.ConvertAll(draws, draw => draw.Weight), means, variances).Whole();
     }
 
     // Those that are seen to settle lived to do so: a steady hazard makes the slow ones rarer, which for a gamma law

@@ -36,6 +36,15 @@ internal readonly struct StageClock
     internal double Settled(double ageRoot) =>
         ageRoot <= 0 ? 0 : NormalTable.Below(((ageRoot * _inverseNeedRoot) - _middle) * _inverseSpread);
 
+    /// <summary>Share that has not reached a stage, numbered from 0, of larvae whose age has this cube root.</summary>
+    internal double Before(double ageRoot, int stage) =>
+        stage == 0 ? 0
+        : stage > _inverseRoots.Length || ageRoot <= 0 ? 1
+        : 1
+            - NormalTable.Below(
+                ((ageRoot * _inverseNeedRoot * _inverseRoots[stage - 1]) - _middle) * _inverseSpread
+            );
+
     /// <summary>Adds a weight, spread over the stages, to their shares.</summary>
     internal void Spread(double ageRoot, double weight, Span<double> shares)
     {
