@@ -97,7 +97,9 @@ public sealed class Cohort
             case CrossingMade crossing:
                 Brood ??= crossing.Brood;
                 Crossed ??= occurrence.Happened;
-                Number = crossing.Number is { } more ? (Number ?? 0) + more : Number;
+                Number = crossing.Number is { } more
+                    ? (int)Math.Min(int.MaxValue, (Number ?? 0) + (long)more)
+                    : Number;
                 _groups.Add(new(crossing.To, occurrence.Happened, null, crossing.Number));
                 break;
             case CohortsMoved { Cohorts: not null } moved:

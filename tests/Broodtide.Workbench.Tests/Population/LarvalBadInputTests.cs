@@ -115,6 +115,12 @@ public class LarvalBadInputTests
     {
         Sound.Check(new LarvalStory().Tell(0, Into(First, JarA, 0)).Tell(3, Full(50)).Estimate(10));
         Sound.Check(new LarvalStory().Tell(0, Into(First, JarA, int.MaxValue)).Estimate(10));
+        Sound.Check(
+            new LarvalStory()
+                .Tell(0, Into(First, JarA, int.MaxValue))
+                .Tell(1, Into(First, JarA, int.MaxValue))
+                .Estimate(10)
+        );
         Sound.Check(Of200().Tell(6, Glance(int.MaxValue)).Estimate(10));
         Sound.Check(Of200().Tell(6, Full(int.MaxValue)).Estimate(10));
         Sound.Check(Of200().Tell(6, Staged(("Z2", int.MaxValue))).Estimate(10));
