@@ -232,7 +232,8 @@ internal static class AliveVerb
                         ]
                 )
             )
-            .Line("Crossings are not listed: without them there is nothing to estimate.");
+            .Line("Crossings are not listed: without them there is nothing to estimate.")
+            .Line("Small changes lie within the grain of the calculation.");
     }
 
     private static IReadOnlyList<string> Settled(string what, InstantsJson when, Saying saying) =>
