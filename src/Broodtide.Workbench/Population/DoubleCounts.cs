@@ -16,7 +16,7 @@ namespace Broodtide.Workbench.Population;
 /// <remarks>
 /// For each keeper and way of looking: normal belief in the logit of the chance, practice before any pair; the number
 /// seen is negative binomial about chance times number, the number lognormal. Each pair counts for half, and what is
-/// learned is widened, since another vessel and another day are not the same. See docs/science/alive.md.
+/// learned is widened, since another vessel and another day are not the same. See docs/science/counting.md.
 /// </remarks>
 internal sealed class DoubleCounts
 {

@@ -139,6 +139,54 @@ public class DoubleCountsTests
         Assert.True(seesFew.All.Alive.Middle > practice.All.Alive.Middle);
     }
 
+    // Keepers drawn from practice, pairs by the law of such looks: what is learned must hold the truth at least as
+    // often as it says, since it is discounted.
+    [Fact]
+    public void What_is_learned_of_a_hundred_invented_keepers_holds_what_they_see()
+    {
+        var random = new Random(20260525);
+        var practice = Belief(Glanced());
+        var held = 0;
+        var narrower = 0.0;
+        for (var keeper = 0; keeper < 100; keeper++)
+        {
+            var logit = Logit(practice.Median) + (practice.LogitSd * Normal(random));
+            var chance = 1 / (1 + Math.Exp(-logit));
+            var story = Glanced();
+            for (var pair = 0; pair < 4; pair++)
+            {
+                var there = random.Next(30, 300);
+                // Gamma of shape 3 is the sum of three exponentials: a scatter of size 3.
+                var factor = -Math.Log(random.NextDouble() * random.NextDouble() * random.NextDouble()) / 3;
+                var seen = Poisson(random, chance * there * factor);
+                story.Tell(4 + pair, Full(there, Cup)).Tell(4.1 + pair, Glance(seen, Cup));
+            }
+
+            var learned = Belief(story);
+            held += Math.Abs(Logit(learned.Median) - logit) <= 1.6449 * learned.LogitSd ? 1 : 0;
+            narrower += learned.LogitSd / practice.LogitSd / 100;
+        }
+
+        Assert.True(held >= 85, $"{held} of 100");
+        Assert.InRange(narrower, 0.4, 0.9);
+    }
+
+    private static double Logit(double share) => Math.Log(share / (1 - share));
+
+    private static double Normal(Random random) =>
+        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+
+    private static int Poisson(Random random, double mean)
+    {
+        var number = 0;
+        for (var time = -Math.Log(1 - random.NextDouble()); time < mean; number++)
+        {
+            time -= Math.Log(1 - random.NextDouble());
+        }
+
+        return number;
+    }
+
     private sealed record BroodIdentity
     {
         public CohortId Cohort { get; } = new(Fixed(42));
