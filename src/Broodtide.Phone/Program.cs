@@ -42,6 +42,7 @@ builder
     .AddSingleton<PhoneJournal>()
     .AddSingleton<ServerExchange>()
     .AddSingleton<Desk>()
-    .AddSingleton<StandingWater>();
+    .AddSingleton<StandingWater>()
+    .AddTransient(_ => new Slicer());
 
 await builder.Build().RunAsync();

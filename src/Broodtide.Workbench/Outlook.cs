@@ -193,12 +193,23 @@ public sealed class Outlook
     public PopulationEstimate? EstimateAtHand(LarvalPopulation population) =>
         Estimating(population) is { IsDone: true } done ? done.Value : null;
 
+    /// <summary>
+    /// The estimate that the larvae of a brood are part of, if it is worked out already; nothing is worked out for it.
+    /// </summary>
+    public PopulationEstimate? EstimateAtHand(BroodId brood) =>
+        _populations.IsValueCreated && PopulationOf(brood) is { } population
+            ? EstimateAtHand(population)
+            : null;
+
+    /// <summary>How many estimates are worked out already.</summary>
+    public int EstimatesAtHand => _estimates.Values.Count(work => work.IsDone);
+
     /// <summary>The pieces of one estimate, for who needs it before all else.</summary>
     public IEnumerable<Action> StepsOf(LarvalPopulation population) => InPieces(Estimating(population));
 
     /// <summary>
-    /// The pieces in which everything is worked out. Each may be run alone, with a pause before the next; what was
-    /// worked out already costs nothing.
+    /// The pieces in which everything under way is worked out. Each may be run alone, with a pause before the next;
+    /// what was worked out already costs nothing. Larvae of runs that are over are estimated when asked for.
     /// </summary>
     public IEnumerable<Action> Steps()
     {
@@ -243,7 +254,7 @@ public sealed class Outlook
             }
         }
 
-        foreach (var population in Populations)
+        foreach (var population in Populations.Where(IsUnderWay))
         {
             foreach (var step in StepsOf(population))
             {
@@ -251,6 +262,13 @@ public sealed class Outlook
             }
         }
     }
+
+    private bool IsUnderWay(LarvalPopulation population) =>
+        population.Cohorts.Any(cohort =>
+            cohort.Brood is { } brood
+                ? BroodsUnderWay.Any(other => other.Id == brood)
+                : Planning.UnderWay.VesselsOf(House, cohort, Now).Any()
+        );
 
     private static IEnumerable<Action> InPieces<T>(Piecewise<T> work)
         where T : class

@@ -3,6 +3,7 @@ using Broodtide.Domain.Journal;
 using Broodtide.Phone.Browser;
 using Broodtide.Workbench;
 using Broodtide.Workbench.Demo;
+using Broodtide.Workbench.Population;
 using Broodtide.Workbench.Recording;
 using NodaTime;
 
@@ -29,6 +30,7 @@ internal sealed class Desk(
 
     private readonly MeetingTimes _times = new();
     private readonly OutlookWork _work = new(() => new Slicer());
+    private readonly Dictionary<BroodId, PopulationEstimate> _lately = [];
     private Task? _opening;
     private bool _meeting;
     private bool _meetAgain;
@@ -55,6 +57,20 @@ internal sealed class Desk(
         _work.Failure is { } failure
             ? throw new InvalidOperationException("The outlook could not be worked out.", failure)
             : _work.Shown;
+
+    /// <summary>
+    /// How many larvae of a brood are alive: as worked out now, else as a moment ago; none before it was worked out
+    /// once.
+    /// </summary>
+    public PopulationEstimate? EstimateOf(BroodId brood)
+    {
+        if (Outlook?.EstimateAtHand(brood) is { } now)
+        {
+            _lately[brood] = now;
+        }
+
+        return _lately.GetValueOrDefault(brood);
+    }
 
     /// <summary>Whether what moved since yesterday is worked out too.</summary>
     public bool KnowsWhatMoved => _work.IsWhole;

@@ -25,6 +25,15 @@ public static class PictureSpeech
         return $"Chance of hatching each night, in per cent: {nights}.{isolate}";
     }
 
+    public static string Of(IReadOnlyList<TideStage> names, IReadOnlyList<double> shares)
+    {
+        var told = names
+            .Zip(shares)
+            .Where(one => one.Second >= 0.005)
+            .Select(one => $"{one.First.Name} {PictureText.PerCent(one.Second)} per cent");
+        return $"Stages now: {string.Join(", ", told)}.";
+    }
+
     public static string Of(LedgerRecord record)
     {
         var text = new StringBuilder(

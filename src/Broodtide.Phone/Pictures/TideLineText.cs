@@ -160,8 +160,11 @@ public static class TideLineText
             TideWordCode.HatchExpected => $"hatch, {Days(record, word.Days!)}",
             TideWordCode.BreachExpected =>
                 $"{word.Name ?? "the vessel"} becomes {(word.TooSalt ? "saltier" : "fresher")} than {PictureText.Limit(word.LimitPpt ?? 0)} ppt",
+            TideWordCode.SettlementBeginsExpected => $"the first settles, {Days(record, word.Days!)}",
+            TideWordCode.SettlementHalfExpected => $"half have settled, {Days(record, word.Days!)}",
+            TideWordCode.SettlementEndsExpected => $"nine in ten have settled, {Days(record, word.Days!)}",
             TideWordCode.ReturnExpected => $"return to fresh water, {Days(record, word.Days!)}",
-            _ => $"{PictureText.Number(word.Number!.Value)} juveniles in fresh water",
+            _ => $"{PictureText.Number(word.Number!.Value)} juveniles to expect",
         };
 
     private static string Mark(TideMarkKind? kind) =>

@@ -16,6 +16,7 @@ public sealed partial class LarvalPopulation
         [
             .. Enumerable.Range(0, Vessels.Count).Select(Run.InVessel),
             .. ToldCohorts().Select(cohort => cohort.Cells),
+            .. BroodCells.Of(Run, Cohorts).SelectMany(brood => brood.Sets),
         ];
 
     // Cohorts joined into another are told under its name.
@@ -67,13 +68,17 @@ public sealed partial class LarvalPopulation
         var now = told.Days[0];
         var track = told.Days.Skip(1 + asked.Count).ToList();
         var cohorts = ToldCohorts();
+        var all = Point(now.Day, now.All);
+        IReadOnlyList<AlivePoint> allTrack = [.. track.Select(day => Point(day.Day, day.All))];
+        IReadOnlyList<AlivePart<VesselId>> vessels = [.. Vessels.Select((id, set) => Part(id, set))];
         return new()
         {
             Now = Now,
-            All = Point(now.Day, now.All),
-            Track = [.. track.Select(day => Point(day.Day, day.All))],
-            Vessels = [.. Vessels.Select((id, set) => Part(id, set))],
+            All = all,
+            Track = allTrack,
+            Vessels = vessels,
             Cohorts = [.. cohorts.Select((cohort, number) => Part(cohort.Id, Vessels.Count + number))],
+            Broods = [.. ToldBroods()],
             Stages = InStages(now.All),
             SurvivedShare = now.Survived,
             Asked = [.. asked.Select((at, place) => Moment(at, told.Days[1 + place], cohorts))],
@@ -98,8 +103,46 @@ public sealed partial class LarvalPopulation
             Remarks = [.. Remarks(told)],
         };
 
-        AlivePart<TId> Part<TId>(TId id, int set) =>
-            new(id, Point(now.Day, now.Sets[set]), [.. track.Select(day => Point(day.Day, day.Sets[set]))]);
+        AlivePart<TId> Part<TId>(TId id, int set) => new(id, NowOf(set), TrackOf(set));
+
+        AlivePoint NowOf(int set) => Point(now.Day, now.Sets[set]);
+
+        IReadOnlyList<AlivePoint> TrackOf(int set) => [.. track.Select(day => Point(day.Day, day.Sets[set]))];
+
+        IEnumerable<AliveOfBrood> ToldBroods()
+        {
+            var several = BroodCells.Of(Run, Cohorts);
+            if (several.Count == 0 && Cohorts[0].Brood is { } only)
+            {
+                yield return new(
+                    only,
+                    all,
+                    allTrack,
+                    [.. vessels.Select(vessel => new AliveOfBroodIn(vessel.Id, vessel.Now, vessel.Track, null))]
+                );
+            }
+
+            var set = Vessels.Count + cohorts.Count;
+            foreach (var brood in several)
+            {
+                var whole = set++;
+                var there = new List<AliveOfBroodIn>();
+                foreach (var cells in brood.Vessels)
+                {
+                    var own = set++;
+                    there.Add(
+                        new(
+                            Vessels[cells.Vessel],
+                            NowOf(own),
+                            TrackOf(own),
+                            cells.Others == 0 ? null : NowOf(set++)
+                        )
+                    );
+                }
+
+                yield return new(brood.Brood, NowOf(whole), TrackOf(whole), there);
+            }
+        }
     }
 
     private PopulationMoment Moment(Instant at, LarvalDay day, List<(CohortId Id, ulong Cells)> cohorts)

@@ -24,6 +24,30 @@ public sealed record AliveInStage(string Stage, Interval Number, double Share);
 /// <param name="Track">How many lived and will live, ascending in time.</param>
 public sealed record AlivePart<TId>(TId Id, AlivePoint Now, IReadOnlyList<AlivePoint> Track);
 
+/// <summary>The larvae of one brood in one vessel.</summary>
+/// <param name="Vessel">The vessel.</param>
+/// <param name="Now">How many live now.</param>
+/// <param name="Track">How many lived and will live, ascending in time.</param>
+/// <param name="OthersNow">Larvae that live there now and are not of this brood; none where there never were any.</param>
+public sealed record AliveOfBroodIn(
+    VesselId Vessel,
+    AlivePoint Now,
+    IReadOnlyList<AlivePoint> Track,
+    AlivePoint? OthersNow
+);
+
+/// <summary>The larvae of one brood among those that are estimated together.</summary>
+/// <param name="Brood">The brood.</param>
+/// <param name="Now">How many live now.</param>
+/// <param name="Track">How many lived and will live, ascending in time.</param>
+/// <param name="Vessels">The same by vessel, those it ever lived in.</param>
+public sealed record AliveOfBrood(
+    BroodId Brood,
+    AlivePoint Now,
+    IReadOnlyList<AlivePoint> Track,
+    IReadOnlyList<AliveOfBroodIn> Vessels
+);
+
 /// <summary>An uncertain instant: its 5, 50 and 95 % points.</summary>
 /// <param name="Early">One chance in twenty that it is earlier.</param>
 /// <param name="Middle">As likely before as after.</param>
@@ -96,6 +120,9 @@ public sealed record PopulationEstimate
 
     /// <summary>By cohort, as cohorts are told now: joined ones under the name they bear.</summary>
     public required IReadOnlyList<AlivePart<CohortId>> Cohorts { get; init; }
+
+    /// <summary>By brood, each with its own larvae alone where several share water.</summary>
+    public required IReadOnlyList<AliveOfBrood> Broods { get; init; }
 
     /// <summary>By stage.</summary>
     public required IReadOnlyList<AliveInStage> Stages { get; init; }

@@ -12,7 +12,9 @@ namespace Broodtide.Workbench.TideLine;
 
 /// <summary>
 /// The record of a tide line from an outlook: what was seen, what the ledgers and the forecast say. How many are
-/// alive is left out: it takes an estimate that no count alone gives.
+/// alive, their stages and when they settle are in it when the outlook has their estimate at hand; nothing is worked
+/// out for it, so that a page may draw at once and again when it is there (<see cref="Outlook.StepsOf"/>), and who
+/// can wait asks for it first (<see cref="Outlook.EstimateOf"/>).
 /// </summary>
 public static class TideLineOf
 {
@@ -20,16 +22,22 @@ public static class TideLineOf
     private static readonly Duration BreachWithin = Duration.FromDays(2);
 
     /// <summary>The tide line of a run; none while the run has no brood.</summary>
-    public static TideLineRecord? Run(Outlook outlook, RunId run) =>
+    /// <param name="outlook">What is known and worked out.</param>
+    /// <param name="run">The run.</param>
+    /// <param name="lately">An estimate of a moment before, shown until a new one is at hand.</param>
+    public static TideLineRecord? Run(Outlook outlook, RunId run, PopulationEstimate? lately = null) =>
         outlook.House.Run(run) is { Brood: { } brood } view
-            ? Of(outlook, outlook.House.Brood(brood), view)
+            ? Of(outlook, outlook.House.Brood(brood), view, lately)
             : null;
 
     /// <summary>The tide line of a brood, whether or not a run was begun for it.</summary>
-    public static TideLineRecord Brood(Outlook outlook, BroodId brood) =>
-        Of(outlook, outlook.House.Brood(brood), outlook.House.RunOf(brood));
+    /// <param name="outlook">What is known and worked out.</param>
+    /// <param name="brood">The brood.</param>
+    /// <param name="lately">An estimate of a moment before, shown until a new one is at hand.</param>
+    public static TideLineRecord Brood(Outlook outlook, BroodId brood, PopulationEstimate? lately = null) =>
+        Of(outlook, outlook.House.Brood(brood), outlook.House.RunOf(brood), lately);
 
-    private static TideLineRecord Of(Outlook outlook, Brood brood, Run? run)
+    private static TideLineRecord Of(Outlook outlook, Brood brood, Run? run, PopulationEstimate? lately)
     {
         var house = outlook.House;
         var profile = outlook.Profiles.Of(brood.Id);
@@ -62,6 +70,15 @@ public static class TideLineOf
             .MinBy(breach => breach.At);
         var larvae = brood.FirstLarvae is not null;
         var counted = inVessels.Where(occurrence => occurrence.Fact is CountMade).ToList();
+        var alive = TideAliveOf.Of(outlook.EstimateAtHand(brood.Id) ?? lately, brood.Id);
+        IReadOnlyList<TideStage> stages =
+        [
+            .. profile.Stages.Select(stage => new TideStage(
+                stage.Code,
+                stage.Code.StartsWith('Z') ? stage.Code[1..] : stage.Code,
+                string.Equals(stage.Code, "PL", StringComparison.Ordinal)
+            )),
+        ];
         return new TideLineRecord
         {
             Name = run?.Name ?? brood.Name ?? "",
@@ -89,18 +106,18 @@ public static class TideLineOf
                     ? null
                     : new(forecast.Window90.From, forecast.Median, forecast.Window90.To),
             Crossings = Crossings(outlook, brood),
-            Vessels = [.. vessels.Select(vessel => TideVesselsOf.Of(outlook, vessel.Id, cohorts))],
-            Counts = Counts(outlook, counted),
-            StageNames =
+            Vessels =
             [
-                .. profile.Stages.Select(stage => new TideStage(
-                    stage.Code,
-                    stage.Code.StartsWith('Z') ? stage.Code[1..] : stage.Code,
-                    string.Equals(stage.Code, "PL", StringComparison.Ordinal)
-                )),
+                .. vessels
+                    .Select(vessel => TideVesselsOf.Of(outlook, vessel.Id, cohorts))
+                    .Select(vessel => alive?.Put(vessel) ?? vessel),
             ],
-            Stages = Stages(inVessels, [.. profile.Stages.Select(stage => stage.Code)]),
-            Return = Return(outlook, brood, cohorts, inVessels),
+            Alive = alive?.Rows ?? [],
+            AliveIsRough = alive?.IsRough ?? false,
+            Counts = Counts(outlook, counted),
+            StageNames = stages,
+            Stages = alive?.Stages(stages) ?? Staged(inVessels, [.. stages.Select(stage => stage.Name)]),
+            Return = Return(outlook, brood, cohorts, inVessels, alive),
             Ends = ended is { } how ? [End(how, counted)] : [],
             NoneSeenSince = ended is null ? NoneSeenSince(counted) : null,
             Breach = ended is null ? breach : null,
@@ -204,7 +221,7 @@ public static class TideLineOf
             : Volume.FromLitres(Math.Max(0, points.MaxBy(point => point.At).Litres.Middle));
     }
 
-    private static IReadOnlyList<TideStageRow> Stages(IEnumerable<Occurrence> told, string[] names) =>
+    private static IReadOnlyList<TideStageRow> Staged(IEnumerable<Occurrence> told, string[] names) =>
         [
             .. told.Where(occurrence => occurrence.Fact is StageSampleTaken)
                 .OrderBy(occurrence => occurrence.Happened.Middle)
@@ -233,7 +250,8 @@ public static class TideLineOf
         Outlook outlook,
         Brood brood,
         List<Cohort> cohorts,
-        IEnumerable<Occurrence> told
+        IEnumerable<Occurrence> told,
+        TideAliveOf? alive
     )
     {
         var began = cohorts.Select(cohort => cohort.Crossed).OfType<Happened>().ToList();
@@ -260,15 +278,20 @@ public static class TideLineOf
         return new TideReturn
         {
             Seen = [.. returned.Select(occurrence => occurrence.Happened.Middle)],
+            Settlement = alive?.Settlement,
             Forecast =
-                returned.Count > 0 || high > 1000
-                    ? null
-                    : new(
-                        from + Duration.FromDays(low),
-                        from + Duration.FromDays((low + high) / 2),
-                        from + Duration.FromDays(high)
-                    ),
-            Juveniles = total > 0 ? juveniles : [],
+                returned.Count > 0 ? null
+                : alive is not null ? alive.Settlement.Half
+                : high > 1000 ? null
+                : new(
+                    from + Duration.FromDays(low),
+                    from + Duration.FromDays((low + high) / 2),
+                    from + Duration.FromDays(high)
+                ),
+            Juveniles =
+                total > 0 ? juveniles
+                : returned.Count == 0 && alive is not null ? alive.Juveniles
+                : [],
         };
     }
 

@@ -142,13 +142,25 @@ public sealed record TideStage(string Name, string Short, bool BottomLiving);
 /// <summary>The share of larvae in each stage, in the order of the stage names; they sum to one.</summary>
 public sealed record TideStageRow(Instant At, IReadOnlyList<double> Shares);
 
+/// <summary>When larvae become bottom-living, as estimated.</summary>
+/// <param name="First">The first one.</param>
+/// <param name="Half">Half of those that settle.</param>
+/// <param name="NineTenths">Nine in ten of them.</param>
+public sealed record TideSettlement(TideDays First, TideDays Half, TideDays NineTenths);
+
 /// <summary>The return to fresh water.</summary>
 public sealed record TideReturn
 {
     /// <summary>The days on which juveniles were moved.</summary>
     public IReadOnlyList<Instant> Seen { get; init; } = [];
 
-    /// <summary>The forecast of the return, while it is to come.</summary>
+    /// <summary>When they settle; absent without an estimate.</summary>
+    public TideSettlement? Settlement { get; init; }
+
+    /// <summary>
+    /// The forecast of the return, while it is to come: the day by which half have settled, or without an estimate
+    /// what the species profile says of the larval days.
+    /// </summary>
     public TideDays? Forecast { get; init; }
 
     /// <summary>How many juveniles live in fresh water.</summary>

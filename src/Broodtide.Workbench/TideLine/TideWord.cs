@@ -84,6 +84,15 @@ public enum TideWordCode
     /// <summary>The salinity of <see cref="TideWord.Name"/> leaves its limit.</summary>
     BreachExpected,
 
+    /// <summary>The first larva settles, between <see cref="TideWord.Days"/>.</summary>
+    SettlementBeginsExpected,
+
+    /// <summary>Half have settled, between <see cref="TideWord.Days"/>.</summary>
+    SettlementHalfExpected,
+
+    /// <summary>Nine in ten have settled, between <see cref="TideWord.Days"/>.</summary>
+    SettlementEndsExpected,
+
     /// <summary>The return to fresh water, between <see cref="TideWord.Days"/>.</summary>
     ReturnExpected,
 

@@ -178,7 +178,23 @@ public static class TideWords
             };
         }
 
-        if (record.Return?.Forecast is { } days)
+        if (record.Return?.Settlement is { } settlement)
+        {
+            (TideWordCode, TideDays)[] window =
+            [
+                (TideWordCode.SettlementBeginsExpected, settlement.First),
+                (TideWordCode.SettlementHalfExpected, settlement.Half),
+                (TideWordCode.SettlementEndsExpected, settlement.NineTenths),
+            ];
+            foreach (var (code, when) in window.Where(one => one.Item2.Late > record.Now))
+            {
+                yield return Expected(code, when.Middle) with
+                {
+                    Days = when,
+                };
+            }
+        }
+        else if (record.Return?.Forecast is { } days)
         {
             yield return Expected(TideWordCode.ReturnExpected, days.Middle) with
             {

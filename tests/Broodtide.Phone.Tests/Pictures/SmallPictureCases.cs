@@ -24,7 +24,25 @@ internal static class SmallPictureCases
             ("stair-before", CrossingStairLayout.Lay(Stair(null), width)),
             ("stair-many", CrossingStairLayout.Lay(Stair(8, 12), width)),
             ("stair-home", CrossingStairLayout.Lay(Homeward(), width)),
+            ("stages-now", Stages(width - 40, 0.02, 0.56, 0.35, 0.07)),
+            ("stages-now-one", Stages(width - 40, 0, 0, 1)),
+            ("stages-now-many", Stages(width - 40, [.. Enumerable.Repeat(0.1, 10)])),
+            ("stages-now-settled", Stages(width - 40, 0, 0, 0, 0, 0, 0, 0, 0.2, 0.3, 0.5)),
         ];
+
+    public static Picture Stages(double width, params double[] shares) =>
+        StagesNowLayout.Lay(
+            [
+                .. shares.Select(
+                    (_, place) =>
+                        place == 9
+                            ? new TideStage("PL", "PL", true)
+                            : new TideStage($"Z{place + 1}", $"{place + 1}", false)
+                ),
+            ],
+            shares,
+            width
+        );
 
     public static HatchNightsRecord Nights(int count)
     {

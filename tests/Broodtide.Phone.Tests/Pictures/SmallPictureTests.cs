@@ -55,6 +55,21 @@ public sealed class SmallPictureTests
     }
 
     [Fact]
+    public void The_strip_of_stages_is_as_wide_as_their_shares_and_names_those_with_room()
+    {
+        var picture = SmallPictureCases.Stages(350, 0.02, 0.56, 0.35, 0.07);
+        var boxes = picture.Shapes.OfType<BoxShape>().Select(shape => shape.Box).ToList();
+        Assert.Equal(4, boxes.Count);
+        Assert.Equal(0.56 * 350, boxes[1].Right - boxes[1].Left, 1e-6);
+        Assert.Equal(350, boxes[^1].Right, 1e-6);
+        Assert.Equal(["Z2", "56 %", "Z3", "35 %"], Words(picture).Take(4));
+        Assert.Equal(
+            "Stages now: Z1 2 per cent, Z2 98 per cent.",
+            PictureSpeech.Of([new("Z1", "1", false), new("Z2", "2", false)], [0.02, 0.98])
+        );
+    }
+
+    [Fact]
     public void Each_small_picture_is_told_in_words()
     {
         Assert.Contains(

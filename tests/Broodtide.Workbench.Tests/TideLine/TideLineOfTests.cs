@@ -65,6 +65,107 @@ public class TideLineOfTests
     }
 
     [Fact]
+    public void Alive_is_drawn_only_once_its_estimate_is_at_hand()
+    {
+        var outlook = Outlook.Of(Counted().Account(), At(6, 2), Zone);
+        var before = TideLineOf.Brood(outlook, Brood1);
+        Assert.Empty(before.Alive);
+        Assert.Equal(0, outlook.EstimatesAtHand);
+        Assert.NotNull(before.Return!.Forecast);
+
+        var estimate = outlook.EstimateOf(outlook.PopulationOf(Brood1)!);
+        var after = TideLineOf.Brood(outlook, Brood1);
+
+        Assert.Equal(1, outlook.EstimatesAtHand);
+        Assert.Equal(estimate.Track.Count, after.Alive.Count);
+        Ascends(after.Alive.Select(row => row.At));
+        var now = TideTrack.At(after.Alive, after.Now)!.Value;
+        Assert.Equal(estimate.All.Alive, now);
+        Assert.InRange(now.Middle, 60, 100);
+        Assert.Equal(now, TideTrack.At(Assert.Single(after.Vessels).Alive, after.Now));
+        Assert.Null(after.Vessels[0].OfOtherRuns);
+    }
+
+    [Fact]
+    public void Stages_and_settlement_come_from_the_estimate_and_stand_in_the_words()
+    {
+        var outlook = Outlook.Of(Counted().Account(), At(6, 2), Zone);
+        var estimate = outlook.EstimateOf(outlook.PopulationOf(Brood1)!);
+        var record = TideLineOf.Brood(outlook, Brood1);
+
+        Assert.All(record.Stages, row => Assert.Equal(1, row.Shares.Sum(), 1e-9));
+        Assert.All(record.Stages, row => Assert.Equal(record.StageNames.Count, row.Shares.Count));
+        Assert.True(record.Stages[^1].At > record.Now);
+        Assert.Equal(estimate.Settlement.Half.Middle, record.Return!.Forecast!.Middle);
+        Assert.Equal(estimate.Settlement.First.Early, record.Return.Settlement!.First.Early);
+        Assert.Equal(estimate.Juveniles, record.Return.Juveniles[^1].Value);
+        Ascends(record.Return.Juveniles.Select(row => row.At));
+
+        var words = TideWords.Of(record);
+        Assert.Equal(
+            estimate.All.Alive,
+            Assert.Single(words, word => word.Code == TideWordCode.NowAlive).Number
+        );
+        Assert.NotEmpty(Assert.Single(words, word => word.Code == TideWordCode.NowStages).Stages);
+        Assert.Equal(
+            record.Return.Settlement.NineTenths,
+            Assert.Single(words, word => word.Code == TideWordCode.SettlementEndsExpected).Days
+        );
+        Assert.Equal(
+            estimate.Juveniles,
+            Assert.Single(words, word => word.Code == TideWordCode.JuvenilesExpected).Number
+        );
+        Assert.DoesNotContain(words, word => word.Code == TideWordCode.ReturnExpected);
+        Assert.Contains(TideWords.Weeks(record), week => week.Alive is not null && week.Expected);
+    }
+
+    [Fact]
+    public void Two_broods_in_one_jar_are_each_drawn_with_their_own_larvae()
+    {
+        var second = new BroodId(Fixed(90));
+        var kept = Counted()
+            .Write(
+                At(5, 28, 21),
+                new CrossingMade(new CohortId(Fixed(91)), second, Jar, Number: 300, Method: CountMethod.Full)
+            );
+        var outlook = Outlook.Of(kept.Account(), At(6, 2), Zone);
+        var estimate = outlook.EstimateOf(outlook.PopulationOf(Brood1)!);
+        var (one, other) = (TideLineOf.Brood(outlook, Brood1), TideLineOf.Brood(outlook, second));
+
+        Assert.Equal(2, estimate.Broods.Count);
+        var own = TideTrack.At(one.Alive, one.Now)!.Value;
+        var others = TideTrack.At(other.Alive, other.Now)!.Value;
+        Assert.True(own.Middle < others.Middle && others.Middle < estimate.All.Alive.Middle);
+        Assert.Equal(others, one.Vessels[0].OfOtherRuns);
+        Assert.Equal(own, other.Vessels[0].OfOtherRuns);
+        Assert.Empty(one.Return!.Juveniles);
+        Assert.Contains(TideWords.Of(one), word => word.Code == TideWordCode.NowOfOtherRuns);
+    }
+
+    [Fact]
+    public void Larvae_of_a_run_that_is_over_are_estimated_only_when_asked_for()
+    {
+        var kept = Counted()
+            .Write(At(5, 27), new RunStarted(Run1, Brood1, "First run"))
+            .Write(At(6, 1, 9), new VesselEmptied(Jar))
+            .Write(At(6, 1, 10), new RunEnded(Run1, RunEnd.GivenUp));
+        var outlook = Outlook.Of(kept.Account(), At(6, 2), Zone);
+        foreach (var step in outlook.Steps())
+        {
+            step();
+        }
+
+        Assert.Equal(0, outlook.EstimatesAtHand);
+        foreach (var step in outlook.StepsOf(outlook.PopulationOf(Brood1)!))
+        {
+            step();
+        }
+
+        Assert.NotNull(outlook.EstimateAtHand(Brood1));
+        Assert.NotEmpty(TideLineOf.Run(outlook, Run1)!.Alive);
+    }
+
+    [Fact]
     public void A_lost_run_says_when_any_was_last_seen_and_when_none_was_first_seen()
     {
         var kept = BackwardPlanTests
@@ -133,6 +234,11 @@ public class TideLineOfTests
         Assert.True(record.Salinity[^1].At > record.Now);
         Assert.Null(LedgerRecordOf.Vessel(Outlook.Of(kept.Account(), At(5, 31), Zone), Box));
     }
+
+    private static KeptJournal Counted() =>
+        BackwardPlanTests
+            .InTheSea()
+            .Write(At(5, 30, 9), new CountMade(Jar, CountMethod.Full, [new Aliquot(90)]));
 
     private static void Ascends(IEnumerable<Instant> instants)
     {
