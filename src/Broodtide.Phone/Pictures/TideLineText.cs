@@ -107,7 +107,7 @@ public static class TideLineText
     public static string Stages(TideReadout readout) =>
         string.Join(
             ", ",
-            readout.Stages.Select(stage => $"{stage.Stage.Name} {PictureText.PerCent(stage.Share)} %")
+            readout.Stages.Select(stage => $"{stage.Stage.Name} {PictureText.PerCent(stage.Share)}\u00a0%")
         );
 
     private static string When(TideLineRecord record, TideWord word)

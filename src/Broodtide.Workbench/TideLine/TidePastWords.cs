@@ -155,7 +155,7 @@ internal static class TidePastWords
                 end.At
             ) with
             {
-                Number = TideTrack.At(record.Alive, end.At),
+                Number = TideTrack.LastAboveZero(record.Alive, end.At),
             };
         }
     }

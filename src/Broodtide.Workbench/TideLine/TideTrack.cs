@@ -29,6 +29,20 @@ public static class TideTrack
     }
 
     /// <summary>
+    /// The last row within a day before an instant whose number may be above zero: how many there were before a
+    /// vessel was emptied. Null where none was to be expected.
+    /// </summary>
+    public static Interval? LastAboveZero(IReadOnlyList<TideRow> rows, Instant at)
+    {
+        var now = At(rows, at);
+        return now is { High: > 0 }
+            ? now
+            : rows.LastOrDefault(row =>
+                row.At <= at && row.At >= at - Duration.FromDays(1) && row.Value.High > 0
+            )?.Value;
+    }
+
+    /// <summary>
     /// The mean of the medians over a span, by exact integration of the straight pieces; the median at
     /// <paramref name="from"/> when the span is empty. Zero without rows.
     /// </summary>

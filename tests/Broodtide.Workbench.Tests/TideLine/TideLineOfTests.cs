@@ -162,7 +162,10 @@ public class TideLineOfTests
         }
 
         Assert.NotNull(outlook.EstimateAtHand(Brood1));
-        Assert.NotEmpty(TideLineOf.Run(outlook, Run1)!.Alive);
+        var record = TideLineOf.Run(outlook, Run1)!;
+        Assert.NotEmpty(record.Alive);
+        var ended = Assert.Single(TideWords.Of(record), word => word.Code == TideWordCode.EndedGivenUp);
+        Assert.InRange(ended.Number!.Value.Middle, 60, 100);
     }
 
     [Fact]

@@ -5,6 +5,7 @@ using Broodtide.Phone.Language;
 using Broodtide.Phone.Pictures;
 using Broodtide.Science.Estimation.Larvae;
 using Broodtide.Workbench.Population;
+using Broodtide.Workbench.TideLine;
 using NodaTime;
 using Interval = Broodtide.Units.Interval;
 
@@ -26,10 +27,10 @@ internal sealed class AliveWords(Words words, Formats formats, PhoneZone zone, D
     /// <summary>Larvae that may still have lived when a run was ended; none where that was not to be expected.</summary>
     public IReadOnlyList<WordPart>? AtEnd(IReadOnlyList<AlivePoint> track, Instant ended)
     {
-        var last = track.LastOrDefault(point => point.At <= ended);
-        return last is not { Alive.High: > 0 } found ? null
-            : found.Alive.Width == 0 ? words.Parts("alive.atEnd.all", Whole(found.Alive.Middle))
-            : words.Parts("alive.atEnd", Whole(found.Alive.Low), Whole(found.Alive.High));
+        var rows = track.Select(point => new TideRow(point.At, point.Alive)).ToList();
+        return TideTrack.LastAboveZero(rows, ended) is not { } left ? null
+            : left.Width == 0 ? words.Parts("alive.atEnd.all", Whole(left.Middle))
+            : words.Parts("alive.atEnd", Whole(left.Low), Whole(left.High));
     }
 
     /// <summary>When larvae of a brood were last counted, in days.</summary>
