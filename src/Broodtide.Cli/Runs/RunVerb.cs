@@ -56,6 +56,12 @@ internal static class RunVerb
                     return sitting.NotUnderstood(said.Wrong, saying);
                 }
 
+                if (outlook.House.Run(id).Brood is { } brood && outlook.PopulationOf(brood) is { } population)
+                {
+                    // Who asks a command line can wait for how many are alive.
+                    _ = outlook.EstimateOf(population);
+                }
+
                 if (TideLineOf.Run(outlook, id) is not { } record)
                 {
                     return sitting.Refuse([new Remark("run-without-brood", new Argument("run", id))], saying);

@@ -12,6 +12,7 @@ internal sealed class TideSaying(Saying saying)
                 new("number", Number(word)),
                 new("chance", Saying.Percent(word.Chance ?? 0)),
                 new("name", word.Name ?? "?"),
+                new("where", word.Name is { } where ? $" in {where}" : ""),
                 new("otherName", word.OtherName ?? "?"),
                 new("mark", word.Mark is { } mark ? Saying.Of(mark) : "?"),
                 new("limitPpt", word.LimitPpt ?? 0),

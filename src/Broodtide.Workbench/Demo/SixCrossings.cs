@@ -1,5 +1,4 @@
 using Broodtide.Domain;
-using Broodtide.Domain.Broods;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Larvae;
 using Broodtide.Domain.Readings;
@@ -24,10 +23,7 @@ public static class SixCrossings
     {
         var story = new StoryTeller(now.InZone(zone).Date, zone);
         var (jar, brood) = (new VesselId(story.Identity()), new BroodId(story.Identity()));
-        story.Tell(
-            story.At(-Days - 25, 20),
-            new AnimalSeenBerried(new(story.Identity()), brood, "Brood of six crossings")
-        );
+        story.TellBetween(story.At(-Days - 1, 23), story.At(-Days, 6), new HatchingSeen(brood));
         story.Tell(story.At(-Days - 1, 18), Household.Vessel(jar, "Jar of six", VesselRole.LarvalVessel, 10));
         story.Tell(story.At(-Days - 1, 19), Household.Filled(story, jar, 9, 31, 24.5));
         Cross(story, jar, brood);
@@ -65,9 +61,15 @@ public static class SixCrossings
             );
         }
 
-        for (var i = 0; i < 6; i++)
+        for (var week = 0; week < 6; week++)
         {
-            story.Tell(story.At(-Days + 1 + (7 * i), 20), new VesselFed(jar, FoodKind.GreenWater));
+            var when = story.At(-Days + 1 + (7 * week), 20);
+            story.Tell(
+                when,
+                week % 2 == 0
+                    ? new VesselFed(jar, FoodKind.GreenWater)
+                    : new WaterMoved(To: jar, ToLine: true)
+            );
         }
 
         story.Tell(story.At(-38, 21), new DeadRemoved(jar, 6));

@@ -118,7 +118,14 @@ public sealed partial class LarvalPopulation
                     only,
                     all,
                     allTrack,
-                    [.. vessels.Select(vessel => new AliveOfBroodIn(vessel.Id, vessel.Now, vessel.Track, null))]
+                    [
+                        .. vessels.Select(vessel => new AliveOfBroodIn(
+                            vessel.Id,
+                            vessel.Now,
+                            vessel.Track,
+                            null
+                        )),
+                    ]
                 );
             }
 
