@@ -186,7 +186,7 @@ public sealed class CollectionPlanningTests
             for (var slot = 0; slot < scene.Last; slot++)
             {
                 var lost = scenario.LossPerHour * scene.SlotHours;
-                var fresh = lost > 1e-9 ? (1 - Math.Exp(-lost)) / lost : 1;
+                var fresh = lost > 0 ? -double.ExpM1(-lost) / lost : 1;
                 alive = (alive * Math.Exp(-lost)) + (scenario.Hatching[slot] * fresh);
                 alive = plan.Gatherings.Any(gathering => gathering.Moment == slot + 1) ? 0 : alive;
             }
