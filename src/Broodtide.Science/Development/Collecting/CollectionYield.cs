@@ -1,5 +1,4 @@
 using Broodtide.Units;
-using MathNet.Numerics;
 
 namespace Broodtide.Science.Development.Collecting;
 
@@ -39,7 +38,10 @@ public static class CollectionYield
     public static double OfEvenHatching(double lossPerHour, double gapHours)
     {
         var lost = Finite.Required(Finite.NotNegative(lossPerHour) * Finite.NotNegative(gapHours));
-        return lost < 1e-12 ? 1 - (0.5 * lost) : -SpecialFunctions.Expm1(-lost) / lost;
+        // Near nothing the difference of two numbers next to 1 loses its digits; the series does not.
+        return lost < 1e-3
+            ? 1 - (lost / 2) + (lost * lost / 6) - (lost * lost * lost / 24)
+            : (1 - Math.Exp(-lost)) / lost;
     }
 
     /// <summary>

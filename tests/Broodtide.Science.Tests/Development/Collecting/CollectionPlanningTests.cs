@@ -186,7 +186,8 @@ public sealed class CollectionPlanningTests
             for (var slot = 0; slot < scene.Last; slot++)
             {
                 var lost = scenario.LossPerHour * scene.SlotHours;
-                var fresh = lost > 0 ? -double.ExpM1(-lost) / lost : 1;
+                // Near nothing the difference of two numbers next to 1 loses its digits; the series does not.
+                var fresh = lost > 1e-3 ? (1 - Math.Exp(-lost)) / lost : 1 - (lost / 2) + (lost * lost / 6);
                 alive = (alive * Math.Exp(-lost)) + (scenario.Hatching[slot] * fresh);
                 alive = plan.Gatherings.Any(gathering => gathering.Moment == slot + 1) ? 0 : alive;
             }
