@@ -18,6 +18,10 @@ public sealed class AliveBoard
     };
 
     private readonly List<double> _effective = [];
+    private readonly Func<LarvalRun, LarvalRun> _plant;
+
+    /// <param name="plant">Changes each run before it is estimated: a wrong model, to see that it is caught.</param>
+    public AliveBoard(Func<LarvalRun, LarvalRun>? plant = null) => _plant = plant ?? (run => run);
 
     public const string Header = "run,t_days,quantity,q05,q50,q95,truth,covered";
 
@@ -25,7 +29,7 @@ public sealed class AliveBoard
     /// <exception cref="FileTroubleException">A file is missing or cannot be read.</exception>
     public IEnumerable<string> Take(string folder)
     {
-        var run = AliveRun.Read(Path.Combine(folder, "events.csv"));
+        var run = _plant(AliveRun.Read(Path.Combine(folder, "events.csv")));
         var table = Table.Read(Path.Combine(folder, "truth.csv"), "t_days", "quantity", "value");
         var truths = table
             .Rows.Select(row =>

@@ -1,32 +1,61 @@
+using Broodtide.Science.Estimation.Larvae;
+
 namespace Broodtide.Scoring;
 
-/// <summary>score-alive DIR [DIR ...] [--demand-calibrated WIDEST]</summary>
+/// <summary>score-alive DIR [DIR ...] [--demand-calibrated WIDEST] [--summary] [--plant poisson|detection]</summary>
 internal static class AliveProgram
 {
-    public const string Usage = "usage: score-alive DIR [DIR ...] [--demand-calibrated WIDEST]";
+    public const string Usage =
+        "usage: score-alive DIR [DIR ...] [--demand-calibrated WIDEST] [--summary] [--plant poisson|detection]";
 
     /// <returns>0 when all is well, 1 when not calibrated although that was demanded.</returns>
     public static int Run(string[] args, Func<string, IEnumerable<string>> runs)
     {
-        var demand = Array.IndexOf(args, "--demand-calibrated");
-        double? widest =
-            demand < 0 ? null
-            : demand + 1 < args.Length && Table.Number(args[demand + 1]) is { } number ? number
-            : throw new FileTroubleException(Usage);
-        string[] folders = demand < 0 ? args : [.. args[..demand], .. args[(demand + 2)..]];
-        if (folders.Length == 0 || folders.Any(folder => folder.StartsWith('-')))
+        double? widest = null;
+        var onlySummary = false;
+        Func<LarvalRun, LarvalRun> plant = run => run;
+        List<string> folders = [];
+        for (var i = 0; i < args.Length; i++)
+        {
+            switch (args[i])
+            {
+                case "--demand-calibrated"
+                    when i + 1 < args.Length && Table.Number(args[i + 1]) is { } number:
+                    widest = number;
+                    i++;
+                    break;
+                case "--plant" when i + 1 < args.Length && PlantedModels.Find(args[i + 1]) is { } wrong:
+                    plant = wrong;
+                    i++;
+                    break;
+                case "--summary":
+                    onlySummary = true;
+                    break;
+                case var folder when !folder.StartsWith('-'):
+                    folders.Add(folder);
+                    break;
+                default:
+                    throw new FileTroubleException(Usage);
+            }
+        }
+
+        if (folders.Count == 0)
         {
             throw new FileTroubleException(Usage);
         }
 
-        var board = new AliveBoard();
-        Console.WriteLine(AliveBoard.Header);
-        foreach (var line in folders.SelectMany(runs).SelectMany(board.Take))
+        var board = new AliveBoard(plant);
+        IEnumerable<string> lines = folders.SelectMany(runs).SelectMany(board.Take);
+        if (onlySummary)
         {
-            Console.WriteLine(line);
+            lines = lines.ToList()[..0];
+        }
+        else
+        {
+            Console.WriteLine(AliveBoard.Header);
         }
 
-        foreach (var line in board.Summary())
+        foreach (var line in lines.Concat(board.Summary()))
         {
             Console.WriteLine(line);
         }

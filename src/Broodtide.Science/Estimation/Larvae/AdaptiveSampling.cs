@@ -23,11 +23,11 @@ internal static class AdaptiveSampling
 
     /// <summary>The weighted points last, and none at each pause before.</summary>
     /// <param name="unknowns">Number of unknowns, each standard normal beforehand.</param>
-    /// <param name="logLikelihood">The log-likelihood of a point.</param>
+    /// <param name="suppose">What follows from a point.</param>
     /// <param name="pauseAfter">How many points to weigh between pauses.</param>
     internal static IEnumerable<WeightedPoints?> Run(
         int unknowns,
-        Func<double[], double> logLikelihood,
+        Func<double[], SuppositionResult> suppose,
         int pauseAfter
     )
     {
@@ -36,7 +36,7 @@ internal static class AdaptiveSampling
         for (var round = 0; ; round++)
         {
             cloud.Begin(proposal, round < Rounds.Length ? Rounds[round] : ExtraRound);
-            while (cloud.Weigh(pauseAfter, logLikelihood))
+            while (cloud.Weigh(pauseAfter, suppose))
             {
                 yield return null;
             }

@@ -202,13 +202,17 @@ internal sealed class CountGrid
 
         var right = (1 - oddEntry) * Math.Exp(logEvidence);
         var odd = oddEntry * term.OddLikelihood;
-        var trust = right / (right + odd);
+        var trust = Sharpened(right / (right + odd));
         return new(
             mean + (trust * step),
             (trust * after) + ((1 - trust) * variance) + (trust * (1 - trust) * step * step),
             Math.Log(right + odd)
         );
     }
+
+    // Mean and variance cannot hold a small chance of something far away: it would widen the bell where the 5 and 95 %
+    // points stand, which it does not reach. So what is nearly sure is taken for sure, and doubt counts in between.
+    private static double Sharpened(double trust) => Math.Clamp((trust - 0.1) / 0.8, 0, 1);
 
     private static TotalAfter Exactly(double mean, double variance, CountTerm term, double oddEntry)
     {
@@ -217,13 +221,9 @@ internal sealed class CountGrid
         var chance =
             Gamma.CDF(shape, rate, term.Seen + 0.5)
             - (term.Seen > 0 ? Gamma.CDF(shape, rate, term.Seen - 0.5) : 0);
-        return chance > 1e-300
-            ? Mixed(mean, variance, term.Seen - mean, 0, Math.Log(chance), term, oddEntry)
-            : Odd(mean, variance, term, oddEntry) with
-            {
-                Mean = term.Seen,
-                Variance = 0,
-            };
+        // Trusted exactly, however unlikely it was; only the supposition is weighed by it.
+        var likely = ((1 - oddEntry) * Math.Max(chance, 0)) + (oddEntry * term.OddLikelihood);
+        return new(term.Seen, 0, Math.Log(Math.Max(likely, 1e-300)));
     }
 
     private static TotalAfter Odd(double mean, double variance, CountTerm term, double oddEntry) =>

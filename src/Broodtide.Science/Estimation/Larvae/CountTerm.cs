@@ -13,6 +13,7 @@ internal sealed class CountTerm
     private readonly CountEvidence _evidence;
     private readonly (int Aliquots, int Seen, double Share)[] _groups = [];
     private readonly double _constant;
+    private readonly double _oddSplit = 1;
 
     private const double LogTwoPi = 1.8378770664093453;
 
@@ -33,6 +34,7 @@ internal sealed class CountTerm
                 _constant = samples.Sum(sample =>
                     (sample.Seen * Math.Log(sample.Share)) - SpecialFunctions.FactorialLn(sample.Seen)
                 );
+                _oddSplit = Math.Exp(LogSplit(samples));
                 break;
             case AliquotSumEvidence sum:
                 Seen = sum.Seen;
@@ -108,7 +110,7 @@ internal sealed class CountTerm
     /// <summary>
     /// How likely the count would be if the entry were plainly wrong: any number up to a few times the one seen.
     /// </summary>
-    internal double OddLikelihood => IsLowerBound ? 0.5 : 1.0 / (2 * (Seen + 10));
+    internal double OddLikelihood => (IsLowerBound ? 0.5 : 1.0 / (2 * (Seen + 10))) * _oddSplit;
 
     /// <summary>Where the likelihood has its weight: a middle and a rough standard deviation of the total.</summary>
     internal (double Middle, double Spread) Focus(in CountUnknowns unknowns)
@@ -200,6 +202,22 @@ internal sealed class CountTerm
             LookEvidence look => look.Scatter,
             _ => 1e6,
         };
+
+    // How probable it is that what was seen in all lies so in the aliquots, with the usual clumping: a wrong entry says
+    // nothing of the number, but its aliquots are as much alike as those of a right one.
+    private double LogSplit(IReadOnlyList<SampledShare> samples)
+    {
+        const double usualClumping = 5;
+        var sum = SpecialFunctions.FactorialLn(Seen) - LogRising(usualClumping * samples.Count, Seen);
+        foreach (var sample in samples)
+        {
+            sum +=
+                LogRising(usualClumping * samples.Count * sample.Share / Share, sample.Seen)
+                - SpecialFunctions.FactorialLn(sample.Seen);
+        }
+
+        return sum;
+    }
 
     // ln of k (k+1) ... (k+x-1), which is ln Gamma(x+k) - ln Gamma(k).
     private static double LogRising(double k, int x)

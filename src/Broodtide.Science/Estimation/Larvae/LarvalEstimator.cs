@@ -53,13 +53,17 @@ public static class LarvalEstimator
         int suppositions
     )
     {
-        var search = LarvalProgram.Of(run, []);
+        var search = LarvalProgram.Of(run, [], withRaising: false);
         var pass = new LarvalPass(search);
         WeightedPoints? points = null;
         foreach (
             var some in AdaptiveSampling.Run(
                 LarvalPoint.PlainUnknowns + run.Priors.Detection.Count,
-                z => pass.Forward(LarvalPoint.At(run.Priors, z), withRaising: false),
+                z =>
+                    new(
+                        pass.Forward(LarvalPoint.At(run.Priors, z), withRaising: false),
+                        pass.Filter.Total(run.All).Mean
+                    ),
                 suppositions
             )
         )

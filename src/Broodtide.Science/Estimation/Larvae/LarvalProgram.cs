@@ -93,10 +93,16 @@ internal sealed class LarvalProgram
 
     internal double PlaceOf(double day) => (day - ForecastFrom) / ForecastStep;
 
-    internal static LarvalProgram Of(LarvalRun run, IReadOnlyList<double> tellings)
+    /// <param name="run">The run.</param>
+    /// <param name="tellings">Days to tell.</param>
+    /// <param name="withRaising">Whether looks that can only raise the estimate are steps of it.</param>
+    internal static LarvalProgram Of(LarvalRun run, IReadOnlyList<double> tellings, bool withRaising)
     {
         LarvalRun.Check(run);
-        var steps = run.Events.SelectMany(happened => LarvalSteps.Of(run, happened)).ToList();
+        var steps = run
+            .Events.SelectMany(happened => LarvalSteps.Of(run, happened))
+            .Where(step => withRaising || !step.OnlyRaises)
+            .ToList();
         for (var i = 0; i < tellings.Count; i++)
         {
             steps.Add(

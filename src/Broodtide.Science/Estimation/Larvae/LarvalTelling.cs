@@ -18,6 +18,11 @@ internal sealed class LarvalTelling
     private readonly int _stages;
     private readonly double[] _means;
     private readonly double[] _variances;
+
+    // What is believed without the looks that can only raise; empty where there are none.
+    private readonly double[] _unraisedMeans;
+    private readonly double[] _unraisedVariances;
+    private readonly double[] _evenWeights;
     private readonly double[] _shares;
     private readonly double[] _survived;
     private readonly double[] _weights;
@@ -38,13 +43,16 @@ internal sealed class LarvalTelling
         _question = question;
         _points = points;
         _count = count;
-        _program = LarvalProgram.Of(run, [.. question.Days, run.Now]);
+        _program = LarvalProgram.Of(run, [.. question.Days, run.Now], withRaising: true);
         _pass = new(_program);
         _sets = [run.All, .. question.Sets];
         _stages = run.Stages.Count;
         var tellings = _program.Tellings;
         _means = new double[tellings * _sets.Length * count];
         _variances = new double[_means.Length];
+        _unraisedMeans = new double[_program.Raises ? _means.Length : 0];
+        _unraisedVariances = new double[_unraisedMeans.Length];
+        _evenWeights = [.. _chosen.Select(chosen => (double)chosen.Times / most)];
         _shares = new double[_means.Length * _stages];
         _survived = new double[tellings * count * 3];
         _weights = new double[count];
@@ -61,8 +69,10 @@ internal sealed class LarvalTelling
         {
             var (chosen, times) = _chosen[_next];
             var point = LarvalPoint.At(_run.Priors, _points.Points[chosen]);
-            var withRaising = _pass.Forward(point, withRaising: true);
-            _logWeights[_next] = Math.Log(times) + Gained(withRaising, _points.LogLikelihoods[chosen]);
+            // On the same steps with and without, so that nothing but what those looks say makes a difference.
+            var without = _program.Raises ? Unraised(point) : 0;
+            var with = _pass.Forward(point, withRaising: true);
+            _logWeights[_next] = Math.Log(times) + Gained(with, without);
             _settlement.Take(_next, point, _pass);
             _pass.Backward();
             Take(_next, point);
@@ -103,6 +113,26 @@ internal sealed class LarvalTelling
         };
     }
 
+    private double Unraised(LarvalPoint point)
+    {
+        var logProbability = _pass.Forward(point, withRaising: false);
+        _pass.Backward();
+        for (var telling = 0; telling < _program.Tellings; telling++)
+        {
+            for (var set = 0; set < _sets.Length; set++)
+            {
+                var place = Place(telling, set, _next);
+                (_unraisedMeans[place], _unraisedVariances[place]) = Total(
+                    _pass.MeanAt(telling),
+                    _pass.CovarianceAt(telling),
+                    _sets[set]
+                );
+            }
+        }
+
+        return logProbability;
+    }
+
     // What looks that can only raise say for a supposition; nothing where even the other entries are impossible.
     private double Gained(double with, double without) =>
         !_program.Raises || !double.IsFinite(without) || double.IsNaN(with) ? 0 : with - without;
@@ -120,12 +150,11 @@ internal sealed class LarvalTelling
 
         var squares = 0.0;
         var squaresBefore = 0.0;
-        var times = (double)_chosen.Sum(chosen => chosen.Times);
         for (var i = 0; i < _count; i++)
         {
             _weights[i] /= sum;
             squares += _weights[i] * _weights[i];
-            squaresBefore += _chosen[i].Times / times * (_chosen[i].Times / times);
+            squaresBefore += _evenWeights[i] * _evenWeights[i];
             _draws[i] = _draws[i] with { Weight = _weights[i] };
         }
 
@@ -215,6 +244,21 @@ internal sealed class LarvalTelling
         var means = _means.AsSpan(first, _count);
         var variances = _variances.AsSpan(first, _count);
         var alive = new NumberMixture(_weights, means, variances).Whole();
+        if (_program.Raises)
+        {
+            // Reweighted bells are not quite the exact law, which could not lower any point; so none is let fall.
+            var unraised = new NumberMixture(
+                _evenWeights,
+                _unraisedMeans.AsSpan(first, _count),
+                _unraisedVariances.AsSpan(first, _count)
+            ).Whole();
+            alive = Interval.FromPoints(
+                Math.Max(alive.Low, unraised.Low),
+                Math.Max(alive.Middle, unraised.Middle),
+                Math.Max(alive.High, unraised.High)
+            );
+        }
+
         var shares = new double[_stages];
         var stages = new Interval[_stages];
         double total = 0;

@@ -47,7 +47,7 @@ internal sealed class NumberMixture
         return sum;
     }
 
-    /// <summary>5, 50 and 95 % points in whole numbers; large ones to a thousandth.</summary>
+    /// <summary>5, 50 and 95 % points in whole numbers.</summary>
     internal Interval Whole()
     {
         var low = Whole(0.05, 0);
@@ -66,7 +66,7 @@ internal sealed class NumberMixture
 
         var low = from;
         var high = Math.Max(from + 1, Math.Ceiling(_highest));
-        while (high - low > Math.Max(1, 1e-3 * low))
+        while (high - low > 1)
         {
             var middle = Math.Floor((low + high) / 2);
             if (Below(middle + 0.5) < probability)

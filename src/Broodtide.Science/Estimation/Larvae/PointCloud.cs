@@ -5,7 +5,7 @@ internal sealed class PointCloud
 {
     private readonly List<(NormalProposal Proposal, int Count)> _rounds = [];
     private readonly List<double[]> _points = [];
-    private readonly List<double> _logLikelihoods = [];
+    private readonly List<SuppositionResult> _results = [];
 
     // Logarithm of the sum over rounds of points times density.
     private readonly List<double> _logMixture = [];
@@ -23,7 +23,7 @@ internal sealed class PointCloud
 
     /// <summary>Weighs some more points of the round.</summary>
     /// <returns>Whether any are left.</returns>
-    internal bool Weigh(int some, Func<double[], double> logLikelihood)
+    internal bool Weigh(int some, Func<double[], SuppositionResult> suppose)
     {
         var all = _rounds.Sum(round => round.Count);
         // No sum that could overflow: some may be as large as a number can be.
@@ -39,7 +39,7 @@ internal sealed class PointCloud
 
             _points.Add(point);
             _logMixture.Add(mixture);
-            _logLikelihoods.Add(logLikelihood(point));
+            _results.Add(suppose(point));
         }
 
         return _points.Count < all;
@@ -51,7 +51,7 @@ internal sealed class PointCloud
         for (var i = 0; i < logs.Length; i++)
         {
             var prior = -0.5 * _points[i].Sum(z => z * z);
-            var log = _logLikelihoods[i] + prior - _logMixture[i];
+            var log = _results[i].LogLikelihood + prior - _logMixture[i];
             logs[i] = double.IsNaN(log) ? double.NegativeInfinity : log;
         }
 
@@ -67,7 +67,7 @@ internal sealed class PointCloud
             squares += weights[i] * weights[i];
         }
 
-        return new([.. _points], weights, [.. _logLikelihoods], 1 / squares);
+        return new([.. _points], weights, [.. _results], 1 / squares);
     }
 
     private static double LogSum(double a, double b)

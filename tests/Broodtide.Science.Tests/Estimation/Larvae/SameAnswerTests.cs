@@ -72,7 +72,6 @@ public sealed class SameAnswerTests
         }
     }
 
-    // Large numbers are told to a thousandth.
     private static void Near(double expected, double told) =>
         Assert.InRange(told, expected - 1 - (0.005 * expected), expected + 1 + (0.005 * expected));
 
