@@ -182,9 +182,9 @@ public sealed class Outlook
     public LarvalPopulation? PopulationOf(BroodId brood) =>
         Populations.FirstOrDefault(population => population.Broods.Contains(brood));
 
-    /// <summary>The larvae that live or lived in a vessel; none where none ever did.</summary>
+    /// <summary>The larvae that live or lived last in a vessel; none where none ever did.</summary>
     public LarvalPopulation? PopulationIn(VesselId vessel) =>
-        Populations.FirstOrDefault(population => population.Vessels.Contains(vessel));
+        Populations.LastOrDefault(population => population.Vessels.Contains(vessel));
 
     /// <summary>How many of a population are alive, in which stage, and when they settle.</summary>
     public PopulationEstimate EstimateOf(LarvalPopulation population) => Estimating(population).Value!;

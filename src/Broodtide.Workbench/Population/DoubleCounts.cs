@@ -11,7 +11,7 @@ namespace Broodtide.Workbench.Population;
 
 /// <summary>
 /// What a keeper's looks see, learned from looks that stand beside a full count or aliquots of the same larvae. A
-/// population takes only the pairs of other vessels: its own are weighed by its own estimate.
+/// population takes only the pairs of others: its own are weighed by its own estimate.
 /// </summary>
 /// <remarks>
 /// For each keeper and way of looking: normal belief in the logit of the chance, practice before any pair; the number
@@ -92,6 +92,7 @@ internal sealed class DoubleCounts
                             look.Told.Author.Name,
                             LookClasses.Way(look.Count),
                             vessel.Key,
+                            at,
                             (int)Math.Min(1e6, look.Count.Samples.Sum(s => (double)Math.Max(0, s.Seen))),
                             LookClasses.ScatterOf(look.Count.Method),
                             number
@@ -104,20 +105,15 @@ internal sealed class DoubleCounts
         return doubles;
     }
 
-    /// <summary>The chance that a keeper's look sees a larva, for a population that lives in some vessels.</summary>
+    /// <summary>The chance that a keeper's look sees a larva, for a population.</summary>
     /// <param name="keeper">Who looks.</param>
     /// <param name="way">How.</param>
     /// <param name="practice">What is believed of such looks before any pair.</param>
-    /// <param name="own">The vessels of the population: their pairs are left to its own estimate.</param>
-    internal ShareBelief Belief(
-        string keeper,
-        string way,
-        ShareBelief practice,
-        IReadOnlyCollection<VesselId> own
-    )
+    /// <param name="own">The population: its pairs are left to its own estimate.</param>
+    internal ShareBelief Belief(string keeper, string way, ShareBelief practice, LarvalGroup own)
     {
         var pairs = _pairs
-            .Where(pair => pair.Keeper == keeper && pair.Way == way && !own.Contains(pair.Vessel))
+            .Where(pair => pair.Keeper == keeper && pair.Way == way && !own.Holds(pair.Vessel, pair.At))
             .ToList();
         if (pairs.Count == 0 || practice.LogitSd <= 0)
         {
@@ -243,6 +239,7 @@ internal sealed class DoubleCounts
         string Keeper,
         string Way,
         VesselId Vessel,
+        Instant At,
         int Seen,
         double Scatter,
         Interval Number

@@ -30,6 +30,7 @@ internal sealed class LarvalEntries
     private readonly LarvalClock _clock;
     private readonly Instant _now;
     private readonly Func<VesselId, Instant, Volume?> _water;
+    private readonly Func<VesselId, Instant, bool> _othersThere;
     private readonly LookClasses _looks;
     private readonly List<LarvalCell> _cells = [];
     private readonly List<LarvalEvent> _events = [];
@@ -45,6 +46,7 @@ internal sealed class LarvalEntries
         LarvalClock clock,
         Instant now,
         Func<VesselId, Instant, Volume?> water,
+        Func<VesselId, Instant, bool> othersThere,
         DoubleCounts doubles
     )
     {
@@ -54,7 +56,8 @@ internal sealed class LarvalEntries
         _clock = clock;
         _now = now;
         _water = water;
-        _looks = new(doubles, [.. group.Vessels]);
+        _othersThere = othersThere;
+        _looks = new(doubles, group);
         _stages = [.. profile.Stages.Select(stage => stage.Code)];
         Tell();
     }
@@ -73,6 +76,7 @@ internal sealed class LarvalEntries
     private void Tell()
     {
         // Cells in the order of cohorts and vessels, so that the same set of entries has the same cells.
+        var left = 0;
         foreach (var cohort in _group.Cohorts)
         {
             foreach (var vessel in cohort.Groups.Select(part => part.Vessel).Distinct())
@@ -81,7 +85,18 @@ internal sealed class LarvalEntries
                 {
                     _cells.Add(new(VesselNumber(vessel), CohortNumber(cohort.Id)));
                 }
+                else
+                {
+                    left++;
+                }
             }
+        }
+
+        if (left > 0)
+        {
+            _conflicts.Add(
+                new Remark("alive-too-many-parts", new("most", LarvalRun.MostCells), new("left", left))
+            );
         }
 
         var told = _group
@@ -92,7 +107,7 @@ internal sealed class LarvalEntries
             )
             .SelectMany(_house.Account.About)
             .DistinctBy(occurrence => occurrence.Id)
-            .Where(occurrence => occurrence.Happened.Middle <= _now)
+            .Where(occurrence => occurrence.Happened.Middle <= _now && !IsOfOthers(occurrence))
             .Order(OrderOfTelling.Instance)
             .ToList();
         foreach (var occurrence in told)
@@ -450,6 +465,24 @@ internal sealed class LarvalEntries
                 )
             );
         }
+    }
+
+    // A vessel serves one brood after another: what was seen in it while only others lived there is theirs.
+    private bool IsOfOthers(Occurrence occurrence)
+    {
+        VesselId? vessel = occurrence.Fact switch
+        {
+            CountMade { Cohort: null } count => count.Vessel,
+            StageSampleTaken { Cohort: null } sample => sample.Vessel,
+            DeadRemoved dead => dead.Vessel,
+            SettlementSeen seen => seen.Vessel,
+            JuvenilesReturned { Cohort: null } home => home.From,
+            JuvenilesGivenAway given => given.Vessel,
+            VesselEmptied emptied => emptied.Vessel,
+            CohortsMoved { Cohorts: null } moved => moved.From,
+            _ => null,
+        };
+        return vessel is { } there && _othersThere(there, occurrence.Happened.Middle);
     }
 
     private bool IsOurs(VesselId vessel) => VesselNumber(vessel) >= 0;

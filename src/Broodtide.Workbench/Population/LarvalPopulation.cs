@@ -11,7 +11,7 @@ namespace Broodtide.Workbench.Population;
 
 /// <summary>
 /// Larvae that are estimated together: all cohorts of a brood, and those of other broods that ever shared a vessel
-/// with them. Computed anew from the entries each time; their order of arrival is without influence.
+/// with them at one time. Computed anew from the entries each time; their order of arrival is without influence.
 /// </summary>
 public sealed partial class LarvalPopulation
 {
@@ -90,7 +90,19 @@ public sealed partial class LarvalPopulation
         return
         [
             .. groups
-                .Select(group => Of(house, group, profileOf(group.Cohorts[0].Brood), ledgers, doubles, now))
+                .Select(group =>
+                    Of(
+                        house,
+                        group,
+                        profileOf(group.Cohorts[0].Brood),
+                        ledgers,
+                        (vessel, at) =>
+                            !group.Holds(vessel, at)
+                            && groups.Any(other => other != group && other.Holds(vessel, at)),
+                        doubles,
+                        now
+                    )
+                )
                 .OfType<LarvalPopulation>(),
         ];
     }
@@ -173,6 +185,7 @@ public sealed partial class LarvalPopulation
         LarvalGroup group,
         SpeciesProfile profile,
         IReadOnlyList<VesselLedger> ledgers,
+        Func<VesselId, Instant, bool> othersThere,
         DoubleCounts doubles,
         Instant now
     )
@@ -191,6 +204,7 @@ public sealed partial class LarvalPopulation
             clock,
             now,
             (vessel, at) => Water(ledgers, vessel, at),
+            othersThere,
             doubles
         );
         if (!entries.Events.Any(happened => happened is Arrived))

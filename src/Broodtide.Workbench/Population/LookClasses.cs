@@ -1,4 +1,3 @@
-using Broodtide.Domain;
 using Broodtide.Domain.Larvae;
 using Broodtide.Science.Estimation.Larvae;
 
@@ -9,8 +8,8 @@ namespace Broodtide.Workbench.Population;
 /// before them the same keeper's double counts of other vessels.
 /// </summary>
 /// <param name="doubles">The double counts of the house.</param>
-/// <param name="own">The vessels of the population: its own double counts are weighed by its estimate.</param>
-internal sealed class LookClasses(DoubleCounts doubles, IReadOnlyCollection<VesselId> own)
+/// <param name="own">The population: its own double counts are weighed by its estimate.</param>
+internal sealed class LookClasses(DoubleCounts doubles, LarvalGroup own)
 {
     // Unknowns there is room for; further keepers share the class of their way of looking.
     private const int Most = 6;

@@ -189,6 +189,50 @@ public class LarvalPopulationTests
     }
 
     [Fact]
+    public void A_vessel_that_serves_one_brood_after_another_holds_two_populations()
+    {
+        var brood = new Domain.BroodId(Fixed(70));
+        LarvalStory Both() =>
+            Of200()
+                .Tell(10, Full(120))
+                .Tell(40, new VesselEmptied(JarA))
+                .Tell(45, Filled(JarA, 71))
+                .Tell(50, new CrossingMade(Second, brood, JarA, Number: 90, Method: CountMethod.Full))
+                .Tell(55, Full(80));
+        var outlook = Both().Outlook(60);
+
+        Assert.Equal(2, outlook.Populations.Count);
+        Assert.Equal(brood, Assert.Single(outlook.PopulationIn(JarA)!.Broods));
+        Assert.DoesNotContain(outlook.Conflicts, conflict => conflict.Code == "count-before-any-crossing");
+        Assert.All(outlook.Populations, population => Assert.Single(population.Run.Events.OfType<Counted>()));
+        Assert.Equal(0, outlook.EstimateOf(outlook.Populations[0]).All.Alive.High);
+        Assert.InRange(outlook.EstimateOf(outlook.Populations[1]).All.Alive.High, 60, 90);
+    }
+
+    [Fact]
+    public void Broods_that_share_a_vessel_at_one_time_are_one_population()
+    {
+        var brood = new Domain.BroodId(Fixed(70));
+        var outlook = Of200()
+            .Tell(10, new CrossingMade(Second, brood, JarA, Number: 90, Method: CountMethod.Full))
+            .Outlook(20);
+
+        Assert.Equal([Brood1, brood], Assert.Single(outlook.Populations).Broods);
+    }
+
+    [Fact]
+    public void More_parts_than_can_be_followed_are_said()
+    {
+        var story = Of200();
+        for (var cohort = 0; cohort < 70; cohort++)
+        {
+            story.Tell(1, Into(new Domain.CohortId(Fixed(200 + cohort)), JarA, 10));
+        }
+
+        Assert.Contains(story.Population(5).Conflicts, conflict => conflict.Code == "alive-too-many-parts");
+    }
+
+    [Fact]
     public void A_run_that_ended_leaves_none_and_says_so_without_a_word_of_death()
     {
         var estimate = Of200().Tell(20, new RunEnded(Run1, RunEnd.GivenUp)).Estimate(25, 19);
