@@ -43,6 +43,7 @@ builder
     .AddSingleton<ServerExchange>()
     .AddSingleton<Desk>()
     .AddSingleton<StandingWater>()
+    .AddSingleton<PageWork>()
     .AddTransient(_ => new Slicer());
 
 await builder.Build().RunAsync();

@@ -281,6 +281,7 @@ public sealed class PlacesTests(Browsing browsing)
         await opened.GoTo(path);
         await Assertions.Expect(opened.Page.Locator("h1")).Not.ToHaveTextAsync("");
         await opened.Settle();
+        await opened.Rest();
         return await opened.Page.Locator("main").InnerTextAsync();
     }
 }

@@ -1,6 +1,7 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Phone.Browser;
+using Broodtide.Phone.Keeping;
 using Broodtide.Phone.Pages.Alive;
 using Broodtide.Science.Estimation.Larvae;
 using Broodtide.Units;
@@ -26,6 +27,7 @@ public sealed class AliveViewTests : PhoneContext
     public AliveViewTests()
     {
         JSInterop.SetupModule("./js/pictures.js").Mode = JSRuntimeMode.Loose;
+        Services.AddSingleton<PageWork>();
         Services.AddTransient(_ => new Slicer(TimeSpan.Zero, () => _rest.Task, TimeProvider.System));
     }
 
@@ -44,11 +46,13 @@ public sealed class AliveViewTests : PhoneContext
         );
         Assert.Empty(page.FindAll("table"));
         Assert.False(worked.Task.IsCompleted);
+        Assert.True(Services.GetRequiredService<PageWork>().IsBusy);
 
         _rest.SetResult();
         await worked.Task.WaitAsync(TimeSpan.FromMinutes(2), Xunit.TestContext.Current.CancellationToken);
         Assert.Empty(page.FindAll("[role=status]"));
         Assert.NotNull(outlook.EstimateAtHand(brood));
+        page.WaitForAssertion(() => Assert.False(Services.GetRequiredService<PageWork>().IsBusy));
     }
 
     [Fact]
