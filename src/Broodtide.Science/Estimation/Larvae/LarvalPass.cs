@@ -115,6 +115,7 @@ internal sealed class LarvalPass
                     _settled[step.To] = Math.Max(_settled[step.To], _settled[step.From]);
                     break;
                 case StepKind.MoveNumber:
+                    logProbability += Count(s, step, point, clock, priors);
                     _filter.MoveNumber(step.From, step.To, step.Number);
                     _settled[step.To] = Math.Max(_settled[step.To], _settled[step.From]);
                     break;
@@ -161,7 +162,7 @@ internal sealed class LarvalPass
             var step = _program.Steps[s];
             switch (step.Kind)
             {
-                case StepKind.Count:
+                case StepKind.Count or StepKind.MoveNumber:
                     _adjoint.Told(step.Cells, ever: 0, _gains.AsSpan(s * _size, _size), _told[s]);
                     break;
                 case StepKind.DeadFound:

@@ -32,13 +32,15 @@ internal static class LarvalSteps
             case Moved { From: var from, To: var to } when from == to:
                 break;
             case Moved { Number: { } number } moved:
-                yield return AtLeast(moved, 1UL << moved.From, number);
                 yield return new(StepKind.MoveNumber, moved.Day)
                 {
                     Tag = moved.Tag,
                     From = moved.From,
                     To = moved.To,
                     Number = Units.Finite.NotNegative(number),
+                    // So many at least were there before they went: told with the move, never after it.
+                    Cells = 1UL << moved.From,
+                    Term = AtLeast(number),
                 };
                 break;
             case Moved moved:
@@ -51,7 +53,12 @@ internal static class LarvalSteps
                 };
                 break;
             case Removed { Number: { } number } removed:
-                yield return AtLeast(removed, removed.Cells, number);
+                yield return new(StepKind.Count, removed.Day)
+                {
+                    Tag = removed.Tag,
+                    Cells = removed.Cells,
+                    Term = AtLeast(number),
+                };
                 yield return new(StepKind.RemoveNumber, removed.Day)
                 {
                     Tag = removed.Tag,
@@ -102,13 +109,8 @@ internal static class LarvalSteps
         }
     }
 
-    private static LarvalStep AtLeast(LarvalEvent happened, ulong cells, double number) =>
-        new(StepKind.Count, happened.Day)
-        {
-            Tag = happened.Tag,
-            Cells = cells,
-            Term = CountTerm.Of(new AtLeastEvidence((int)Math.Min(1e6, number))),
-        };
+    private static CountTerm AtLeast(double number) =>
+        CountTerm.Of(new AtLeastEvidence((int)Math.Min(1e6, number)));
 
     /// <summary>
     /// Past the stage where the attraction to light fades, a look that gathers by light says how many are there at
