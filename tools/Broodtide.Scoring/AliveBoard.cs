@@ -19,9 +19,15 @@ public sealed class AliveBoard
 
     private readonly List<double> _effective = [];
     private readonly Func<LarvalRun, LarvalRun> _plant;
+    private readonly bool _fractionOfEach;
 
     /// <param name="plant">Changes each run before it is estimated: a wrong model, to see that it is caught.</param>
-    public AliveBoard(Func<LarvalRun, LarvalRun>? plant = null) => _plant = plant ?? (run => run);
+    /// <param name="fractionOfEach">How fractions of several aliquots are read: see <see cref="FractionReading"/>.</param>
+    public AliveBoard(Func<LarvalRun, LarvalRun>? plant = null, bool fractionOfEach = false)
+    {
+        _plant = plant ?? (run => run);
+        _fractionOfEach = fractionOfEach;
+    }
 
     public const string Header = "run,t_days,quantity,q05,q50,q95,truth,covered";
 
@@ -29,7 +35,7 @@ public sealed class AliveBoard
     /// <exception cref="FileTroubleException">A file is missing or cannot be read.</exception>
     public IEnumerable<string> Take(string folder)
     {
-        var run = _plant(AliveRun.Read(Path.Combine(folder, "events.csv")));
+        var run = _plant(AliveRun.Read(Path.Combine(folder, "events.csv"), _fractionOfEach));
         var table = Table.Read(Path.Combine(folder, "truth.csv"), "t_days", "quantity", "value");
         var truths = table
             .Rows.Select(row =>

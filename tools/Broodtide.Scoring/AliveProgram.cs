@@ -44,8 +44,10 @@ internal static class AliveProgram
             throw new FileTroubleException(Usage);
         }
 
-        var board = new AliveBoard(plant);
-        IEnumerable<string> lines = folders.SelectMany(runs).SelectMany(board.Take);
+        List<string> all = [.. folders.SelectMany(runs)];
+        var ofEach = FractionReading.IsOfEach(all);
+        var board = new AliveBoard(plant, ofEach);
+        IEnumerable<string> lines = all.SelectMany(board.Take);
         if (onlySummary)
         {
             lines = lines.ToList()[..0];
@@ -58,6 +60,13 @@ internal static class AliveProgram
         foreach (var line in lines.Concat(board.Summary()))
         {
             Console.WriteLine(line);
+        }
+
+        if (ofEach)
+        {
+            Console.WriteLine(
+                "fractions were read as those of each aliquot: together they fit no number that crossed"
+            );
         }
 
         return widest is not { } limit || board.IsCalibrated(limit) ? 0 : 1;

@@ -5,8 +5,9 @@ namespace Broodtide.Scoring;
 
 /// <summary>
 /// Reads events.csv of a larval run: t_days,kind,cohort,x,fraction,n,stages, blank where not known. One vessel.
-/// x is the number seen, counted or read; of aliquots, x and fraction stand for all n together; stages are counts
-/// by stage separated by spaces, the settled ones last.
+/// x is the number seen, counted or read; of aliquots, x and fraction stand for all n together, or, where
+/// <see cref="FractionReading"/> finds that they were meant so, fraction for each of them; stages are counts by stage
+/// separated by spaces, the settled ones last.
 /// </summary>
 public static class AliveRun
 {
@@ -27,7 +28,7 @@ public static class AliveRun
     }
 
     /// <exception cref="FileTroubleException">The file is missing or a line cannot be read.</exception>
-    public static LarvalRun Read(string file)
+    public static LarvalRun Read(string file, bool fractionOfEach = false)
     {
         var table = Table.Read(file, "t_days", "kind", "cohort", "x", "fraction", "n", "stages");
         List<LarvalEvent> events = [];
@@ -75,7 +76,7 @@ public static class AliveRun
                 stages = Math.Max(stages, Stages(table, row).Length);
             }
 
-            events.Add(Event(table, row, day, tag++, cohorts, classes));
+            events.Add(Event(table, row, day, tag++, cohorts, classes, fractionOfEach));
         }
 
         var last = table.Rows.Max(row => Table.Number(table.Text(row, 0)) ?? double.MinValue);
@@ -92,7 +93,7 @@ public static class AliveRun
                     .. classes.Select(look => look == Look.Beam ? new ShareBelief(0.35, 0.9) : new(0.12, 1)),
                 ],
             },
-            Events = events,
+            Events = Joined(events),
             Now = last,
         };
     }
@@ -110,7 +111,8 @@ public static class AliveRun
         double day,
         int tag,
         List<string> cohorts,
-        List<Look> classes
+        List<Look> classes,
+        bool fractionOfEach
     )
     {
         var cohort = cohorts.IndexOf(table.Text(row, 2));
@@ -118,16 +120,7 @@ public static class AliveRun
         return Kind(table, row) switch
         {
             "crossing" => Crossing(table, row, day, tag, cohort),
-            "aliquot" => new Counted(
-                day,
-                tag,
-                cells,
-                new AliquotSumEvidence(
-                    Whole(table, row),
-                    Number(table, row, 4, "fraction", 1e-6, 1),
-                    (int)(Table.Number(table.Text(row, 5)) ?? 1)
-                )
-            ),
+            "aliquot" => new Counted(day, tag, cells, Aliquots(table, row, fractionOfEach)),
             "full" => new Counted(day, tag, cells, new FullEvidence(Whole(table, row), FullCv)),
             "beam" => new Counted(
                 day,
@@ -147,6 +140,38 @@ public static class AliveRun
             var kind => throw table.Trouble(row, $"kind is '{kind}'; allowed is one of {Kinds}."),
         };
     }
+
+    private static AliquotSumEvidence Aliquots(
+        Table table,
+        (int Line, string[] Fields) row,
+        bool fractionOfEach
+    )
+    {
+        var aliquots = Math.Max(1, (int)(Table.Number(table.Text(row, 5)) ?? 1));
+        var fraction = Number(table, row, 4, "fraction", 1e-6, 1);
+        return new(Whole(table, row), fractionOfEach ? Math.Min(1, fraction * aliquots) : fraction, aliquots);
+    }
+
+    // Aliquots of one time, each written by itself, are one count of several: how they differ tells of clumping.
+    private static List<LarvalEvent> Joined(List<LarvalEvent> events) =>
+        [
+            .. events.Where(happened => Single(happened) is null),
+            .. events
+                .OfType<Counted>()
+                .Where(counted => Single(counted) is not null)
+                .GroupBy(counted => (counted.Day, counted.Cells))
+                .Select(group => new Counted(
+                    group.Key.Day,
+                    group.Min(counted => counted.Tag),
+                    group.Key.Cells,
+                    new AliquotEvidence([.. group.Select(counted => Single(counted)!)])
+                )),
+        ];
+
+    private static SampledShare? Single(LarvalEvent happened) =>
+        happened is Counted { Evidence: AliquotSumEvidence { Aliquots: 1 } one }
+            ? new(one.Seen, one.Share)
+            : null;
 
     private static Arrived Crossing(
         Table table,

@@ -52,6 +52,15 @@ public sealed class Notebook
         );
     }
 
+    /// <summary>The same, each aliquot written down by itself.</summary>
+    public void EachAliquot(double day, double share, int aliquots)
+    {
+        for (var i = 0; i < aliquots; i++)
+        {
+            Aliquots(day, share, 1);
+        }
+    }
+
     /// <summary>All counted, with an error of 3 %.</summary>
     public void Full(double day) =>
         _rows.Add(

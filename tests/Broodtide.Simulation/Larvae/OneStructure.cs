@@ -68,13 +68,13 @@ internal static class OneStructure
                         3,
                         0,
                         0.9 * until,
-                        day => bench.Notebook.Aliquots(day, share / aliquots, aliquots)
+                        day => bench.Notebook.EachAliquot(day, share / aliquots, aliquots)
                     )
                     .Spread(
                         1,
                         until - 0.3,
                         until,
-                        day => bench.Notebook.Aliquots(day, share / aliquots, aliquots)
+                        day => bench.Notebook.EachAliquot(day, share / aliquots, aliquots)
                     )
                     .Spread(4, 0, until, day => bench.Notebook.Staged(day, 20))
         );
