@@ -180,9 +180,19 @@ public sealed class LarvalRunsTests
         var counts = Scenario
             .Find("base")!
             .Number(1, 1, aliquots: 4)
-            .Events.Where(row => row.Kind == "aliquot");
+            .Events.Where(row => row.Kind == "aliquot")
+            .GroupBy(row => row.Day)
+            .ToList();
 
-        Assert.All(counts, row => Assert.Equal((4, 0.03), (row.N, row.Fraction)));
+        Assert.Equal(4, counts.Count);
+        Assert.All(
+            counts,
+            count =>
+            {
+                Assert.Equal(4, count.Count());
+                Assert.All(count, row => Assert.Equal((1, 0.0075), (row.N, row.Fraction)));
+            }
+        );
     }
 
     private static Vessel Lived(World world, int larvae) =>
