@@ -15,7 +15,6 @@ public sealed partial class LarvalPopulation
     private List<ulong> Sets() =>
         [
             .. Enumerable.Range(0, Vessels.Count).Select(Run.InVessel),
-            .. ToldCohorts().Select(cohort => cohort.Cells),
             .. BroodCells.Of(Run, Cohorts).SelectMany(brood => brood.Sets),
         ];
 
@@ -68,6 +67,7 @@ public sealed partial class LarvalPopulation
         var now = told.Days[0];
         var track = told.Days.Skip(1 + asked.Count).ToList();
         var cohorts = ToldCohorts();
+        var firstCohort = now.Sets.Length - cohorts.Count;
         var all = Point(now.Day, now.All);
         IReadOnlyList<AlivePoint> allTrack = [.. track.Select(day => Point(day.Day, day.All))];
         IReadOnlyList<AlivePart<VesselId>> vessels = [.. Vessels.Select((id, set) => Part(id, set))];
@@ -77,7 +77,13 @@ public sealed partial class LarvalPopulation
             All = all,
             Track = allTrack,
             Vessels = vessels,
-            Cohorts = [.. cohorts.Select((cohort, number) => Part(cohort.Id, Vessels.Count + number))],
+            // Cohorts are told for now: one by one along all days they would take longer than all else together.
+            Cohorts =
+            [
+                .. cohorts.Select(
+                    (cohort, number) => new AlivePart<CohortId>(cohort.Id, NowOf(firstCohort + number), [])
+                ),
+            ],
             Broods = [.. ToldBroods()],
             Stages = InStages(now.All),
             SurvivedShare = now.Survived,
@@ -129,7 +135,7 @@ public sealed partial class LarvalPopulation
                 );
             }
 
-            var set = Vessels.Count + cohorts.Count;
+            var set = Vessels.Count;
             foreach (var brood in several)
             {
                 var whole = set++;
@@ -160,7 +166,11 @@ public sealed partial class LarvalPopulation
             [.. Vessels.Select((id, set) => new AliveIn<VesselId>(id, Of(day.Sets[set])))],
             [
                 .. cohorts.Select(
-                    (cohort, number) => new AliveIn<CohortId>(cohort.Id, Of(day.Sets[Vessels.Count + number]))
+                    (cohort, number) =>
+                        new AliveIn<CohortId>(
+                            cohort.Id,
+                            Of(day.Sets[day.Sets.Length - cohorts.Count + number])
+                        )
                 ),
             ],
             InStages(day.All),

@@ -122,6 +122,7 @@ public sealed partial class LarvalPopulation
                 {
                     Days = [Run.Now, .. asked.Select(DayAsked), .. days],
                     Sets = sets,
+                    SetsOnFirstDays = [.. ToldCohorts().Select(cohort => cohort.Cells)],
                     DaysWithStageNumbers = 1 + asked.Count,
                 }
             )

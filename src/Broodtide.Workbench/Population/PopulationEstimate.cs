@@ -21,7 +21,7 @@ public sealed record AliveInStage(string Stage, Interval Number, double Share);
 /// <typeparam name="TId">Which it is.</typeparam>
 /// <param name="Id">Its identity.</param>
 /// <param name="Now">How many live now.</param>
-/// <param name="Track">How many lived and will live, ascending in time.</param>
+/// <param name="Track">How many lived and will live, ascending in time; empty for a cohort.</param>
 public sealed record AlivePart<TId>(TId Id, AlivePoint Now, IReadOnlyList<AlivePoint> Track);
 
 /// <summary>The larvae of one brood in one vessel.</summary>

@@ -12,6 +12,12 @@ public sealed record LarvalQuestion
     /// <summary>Sets of cells to tell apart at each day, as bits; all cells together are told in any case.</summary>
     public IReadOnlyList<ulong> Sets { get; init; } = [];
 
+    /// <summary>
+    /// Further sets, told after <see cref="Sets"/> and only on the first days, those of
+    /// <see cref="DaysWithStageNumbers"/>: a long row of days is told quicker without them.
+    /// </summary>
+    public IReadOnlyList<ulong> SetsOnFirstDays { get; init; } = [];
+
     /// <summary>For how many of the first days asked the stages are told in numbers too; for all if none is said.</summary>
     public int? DaysWithStageNumbers { get; init; }
 }

@@ -15,6 +15,11 @@ internal sealed class LarvalTelling
     private readonly LarvalPass _pass;
     private readonly int _count;
     private readonly ulong[] _sets;
+
+    // Which of the sets stands for each one asked; the same cells are worked out once.
+    private readonly int[] _setAsked;
+    private readonly int _setsEveryDay;
+    private readonly int _firstDays;
     private readonly int _stages;
     private readonly double[] _means;
     private readonly double[] _variances;
@@ -45,7 +50,12 @@ internal sealed class LarvalTelling
         _count = count;
         _program = LarvalProgram.Of(run, [.. question.Days, run.Now], withRaising: true);
         _pass = new(_program);
-        _sets = [run.All, .. question.Sets];
+        _firstDays = question.DaysWithStageNumbers ?? int.MaxValue;
+        List<ulong> sets = [.. question.Sets.Prepend(run.All).Distinct()];
+        _setsEveryDay = sets.Count;
+        sets.AddRange(question.SetsOnFirstDays.Except(sets));
+        _sets = [.. sets];
+        _setAsked = [.. question.Sets.Concat(question.SetsOnFirstDays).Select(set => sets.IndexOf(set))];
         _stages = run.Stages.Count;
         var tellings = _program.Tellings;
         _means = new double[tellings * _sets.Length * count];
@@ -119,7 +129,7 @@ internal sealed class LarvalTelling
         _pass.Backward();
         for (var telling = 0; telling < _program.Tellings; telling++)
         {
-            for (var set = 0; set < _sets.Length; set++)
+            for (var set = 0; set < SetsOn(telling); set++)
             {
                 var place = Place(telling, set, _next);
                 (_unraisedMeans[place], _unraisedVariances[place]) = Total(
@@ -175,7 +185,7 @@ internal sealed class LarvalTelling
             var telling = step.Telling;
             var mean = _pass.MeanAt(telling);
             var covariance = _pass.CovarianceAt(telling);
-            for (var set = 0; set < _sets.Length; set++)
+            for (var set = 0; set < SetsOn(telling); set++)
             {
                 var place = Place(telling, set, i);
                 (_means[place], _variances[place]) = Total(mean, covariance, _sets[set]);
@@ -230,10 +240,12 @@ internal sealed class LarvalTelling
     private LarvalDay Day(double day, int telling)
     {
         double[] each = [.. _weights.SelectMany(weight => Enumerable.Repeat(weight / 3, 3))];
+        LarvalNumbers[] sets = [.. Enumerable.Range(0, SetsOn(telling)).Select(set => Numbers(telling, set))];
+        var asked = telling < _firstDays ? _setAsked.Length : _question.Sets.Count;
         return new(
             day,
-            Numbers(telling, 0),
-            [.. Enumerable.Range(1, _sets.Length - 1).Select(set => Numbers(telling, set))],
+            sets[0],
+            [.. _setAsked.Take(asked).Select(set => sets[set])],
             WeightedPoint.Interval(_survived.AsSpan(telling * _count * 3, _count * 3).ToArray(), each)
         );
     }
@@ -262,7 +274,7 @@ internal sealed class LarvalTelling
         var shares = new double[_stages];
         var stages = new Interval[_stages];
         double total = 0;
-        var inNumbers = telling < (_question.DaysWithStageNumbers ?? int.MaxValue);
+        var inNumbers = telling < _firstDays;
         var stageMeans = new double[_count];
         var stageVariances = new double[_count];
         for (var stage = 0; stage < _stages; stage++)
@@ -315,6 +327,8 @@ internal sealed class LarvalTelling
 
         return (Math.Max(0, sum), Math.Max(0, variance));
     }
+
+    private int SetsOn(int telling) => telling < _firstDays ? _sets.Length : _setsEveryDay;
 
     private int Place(int telling, int set, int i) => (((telling * _sets.Length) + set) * _count) + i;
 }
