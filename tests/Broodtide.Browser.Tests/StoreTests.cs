@@ -37,7 +37,9 @@ public sealed class StoreTests(Browsing browsing)
         var read = await opened.Module<int[]>("Array.from(await it.readAll())");
 
         Assert.Equal(3, added);
-        Assert.Equal(await opened.Module<int[]>($"Array.from(({PackRows})([1, 2, 3], 'body '))"), read);
+        var written = await opened.Module<int[]>($"Array.from(({PackRows})([1, 2, 3], 'body '))");
+        // What the app has fetched or foretold by itself since may follow them.
+        Assert.Equal(written, read.Take(written.Length));
     }
 
     [Fact]

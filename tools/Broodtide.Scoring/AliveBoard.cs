@@ -1,6 +1,7 @@
 using System.Globalization;
 using Broodtide.Science.Estimation.Larvae;
 using Broodtide.Units;
+using MathNet.Numerics.Distributions;
 
 namespace Broodtide.Scoring;
 
@@ -18,6 +19,11 @@ public sealed class AliveBoard
     };
 
     private readonly List<double> _effective = [];
+    private readonly int[] _ranks = new int[RankBins];
+
+    // Bins of the rank histogram (Talts et al. 2018); with 20 of them the sum of squares stays below 36.2 in 99 of 100.
+    private const int RankBins = 20;
+    private const double Golden = 0.6180339887498949;
     private readonly Func<LarvalRun, LarvalRun> _plant;
     private readonly bool _fractionOfEach;
 
@@ -60,6 +66,11 @@ public sealed class AliveBoard
         {
             var told = quantity == Alive ? estimate.Days[next++].All.Alive : estimate.Settlement.Half;
             _rows[quantity].Add((told, value));
+            if (quantity == Alive && day >= run.Now)
+            {
+                TakeRank(estimate, Math.Round(value));
+            }
+
             yield return string.Create(
                 CultureInfo.InvariantCulture,
                 $"{Path.GetFileName(folder)},{day:0.##},{quantity},{told.Low:0.##},{told.Middle:0.##},{told.High:0.##},{value:0.##},{(told.Contains(value) ? "yes" : "no")}"
@@ -77,6 +88,15 @@ public sealed class AliveBoard
             );
         }
 
+        if (_ranks.Sum() is var ranked and >= 5 * RankBins)
+        {
+            var even = (double)ranked / RankBins;
+            yield return string.Create(
+                CultureInfo.InvariantCulture,
+                $"ranks of those alive now in {RankBins} bins: {string.Join(' ', _ranks)}; sum of squares {_ranks.Sum(count => (count - even) * (count - even) / even):0.0}, even at 1 % below {ChiSquared.InvCDF(RankBins - 1, 0.99):0.0}"
+            );
+        }
+
         _effective.Sort();
         yield return string.Create(
             CultureInfo.InvariantCulture,
@@ -90,6 +110,15 @@ public sealed class AliveBoard
         && Covered(rows) >= 0.86 * rows.Count
         && Covered(rows) <= 0.9375 * rows.Count
         && Width(rows) <= widest;
+
+    // A whole number takes up a stretch of probability; where in it the rank falls goes by steps that fill it evenly.
+    private void TakeRank(LarvalEstimate estimate, double truth)
+    {
+        var below = truth > 0 ? estimate.ChanceAtMost(truth - 1) : 0;
+        var step = (_ranks.Sum() + 1) * Golden % 1;
+        var rank = below + (step * (estimate.ChanceAtMost(truth) - below));
+        _ranks[Math.Clamp((int)(rank * RankBins), 0, RankBins - 1)]++;
+    }
 
     private static int Covered(List<(Interval Told, double Truth)> rows) =>
         rows.Count(row => row.Told.Contains(row.Truth));

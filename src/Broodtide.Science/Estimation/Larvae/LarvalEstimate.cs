@@ -81,6 +81,17 @@ public sealed record LarvalEstimate
     /// <summary>Base hazard as learned, per day.</summary>
     public required Interval BaseHazardPerDay { get; init; }
 
+    /// <summary>The probability that at most so many live now.</summary>
+    /// <param name="number">A whole number, zero or more.</param>
+    /// <returns>0 to 1.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">Not finite or negative.</exception>
+    public double ChanceAtMost(double number) =>
+        new NumberMixture(
+            [.. Draws.Select(draw => draw.Weight)],
+            [.. Draws.Select(draw => draw.Mean)],
+            [.. Draws.Select(draw => draw.Variance)]
+        ).Below(Finite.NotNegative(number) + 0.5);
+
     /// <summary>What further questions are answered from.</summary>
     internal IReadOnlyList<LarvalDraw> Draws { get; init; } = [];
 }
