@@ -66,7 +66,7 @@ public sealed class AliveBoard
         {
             var told = quantity == Alive ? estimate.Days[next++].All.Alive : estimate.Settlement.Half;
             _rows[quantity].Add((told, value));
-            if (quantity == Alive && day >= run.Now)
+            if (quantity == Alive && day is { } at && Math.Abs(at - run.Now) < 0.01)
             {
                 TakeRank(estimate, Math.Round(value));
             }
