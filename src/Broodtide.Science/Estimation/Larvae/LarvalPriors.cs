@@ -1,3 +1,4 @@
+using Broodtide.Science.Counting;
 using Broodtide.Units;
 
 namespace Broodtide.Science.Estimation.Larvae;
@@ -79,7 +80,7 @@ public sealed record LarvalPriors
     public LogBelief StageBend { get; init; } = new(1, 0.05);
 
     /// <summary>Size of the negative binomial law of one aliquot: small is clumped.</summary>
-    public LogBelief Clumping { get; init; } = new(5, 0.7);
+    public LogBelief Clumping { get; init; } = new(ClumpingPrior.Usual.MedianK, ClumpingPrior.Usual.LogSd);
 
     /// <summary>Log standard deviation of a day's common shock on the hazard.</summary>
     public double DailyShock { get; init; } = 0.35;
