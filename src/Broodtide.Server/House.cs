@@ -1,3 +1,4 @@
+using Broodtide.Server.People;
 using Broodtide.Server.Sharing;
 using Broodtide.Server.Site;
 using Broodtide.Workbench;
@@ -41,6 +42,7 @@ internal static class House
         var app = builder.Build();
         app.UseHostFiltering();
         app.UseSafeHeaders();
+        app.LetInWhoeverIsHere();
         app.MapJournal(journal);
         app.MapPhone();
         return app;

@@ -1,0 +1,144 @@
+using Broodtide.Storage.Sqlite;
+using Broodtide.Units;
+using Microsoft.Data.Sqlite;
+
+namespace Broodtide.Storage.Households;
+
+/// <summary>
+/// What a server must remember beside the journal and never hands out: people, their sessions, which store is
+/// whose, what was held back. One SQLite file, as durable as the journal.
+/// </summary>
+public sealed class HouseFile : IDisposable
+{
+    // "BrTh": a journal put in its place by mistake is not touched.
+    private const long Application = 0x42725468;
+
+    private readonly Lock _gate = new();
+    private readonly SqliteConnection _connection;
+
+    private HouseFile(SqliteConnection connection, string path)
+    {
+        _connection = connection;
+        Path = path;
+    }
+
+    /// <summary>Where the file lies.</summary>
+    public string Path { get; }
+
+    /// <summary>Opens the file, making it where there is none.</summary>
+    /// <param name="path">Place of the file; its folder must exist.</param>
+    /// <exception cref="StoreUnusableException">
+    /// The file is foreign, newer or damaged, or the disk does not keep what it promises. It was not changed.
+    /// </exception>
+    public static HouseFile Open(string path)
+    {
+        ArgumentException.ThrowIfNullOrWhiteSpace(path);
+        var connection = new SqliteConnection(
+            new SqliteConnectionStringBuilder
+            {
+                DataSource = path,
+                Mode = SqliteOpenMode.ReadWriteCreate,
+                Pooling = false,
+            }.ToString()
+        );
+        try
+        {
+            connection.Open();
+            RequireOurs(connection, path);
+            StoreSettings.Apply(connection, path);
+            Prepare(connection, path);
+            return new HouseFile(connection, path);
+        }
+        catch (SqliteException failure)
+        {
+            connection.Dispose();
+            throw StoreFailure.Of(path, failure);
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Closes the file.</summary>
+    public void Dispose() => _connection.Dispose();
+
+    /// <summary>Asks something. One at a time.</summary>
+    /// <exception cref="StoreUnusableException">The file can no longer be read.</exception>
+    internal T Ask<T>(Func<SqliteConnection, T> question)
+    {
+        lock (_gate)
+        {
+            return Guarded(() => question(_connection));
+        }
+    }
+
+    /// <summary>Changes something in one transaction; on the disk when this returns.</summary>
+    /// <exception cref="StoreUnusableException">Nothing was changed.</exception>
+    internal T Change<T>(Func<SqliteConnection, T> change)
+    {
+        lock (_gate)
+        {
+            return Guarded(() => _connection.Within(() => change(_connection)));
+        }
+    }
+
+    private T Guarded<T>(Func<T> work)
+    {
+        try
+        {
+            return work();
+        }
+        catch (SqliteException failure)
+        {
+            throw StoreFailure.Of(Path, failure);
+        }
+    }
+
+    // Asked before any setting is made, because a setting would write into the file.
+    private static void RequireOurs(SqliteConnection connection, string path)
+    {
+        var application = connection.Ask<long>("PRAGMA application_id");
+        var isEmpty = connection.Ask<long>("SELECT count(*) FROM sqlite_schema") == 0;
+        if (application != Application && !(application == 0 && isEmpty))
+        {
+            throw Refusal("store-foreign", path, new Argument("allowed", "the people of a Broodtide house"));
+        }
+
+        var version = connection.Ask<long>("PRAGMA user_version");
+        if (version > HouseSchema.Steps.Count)
+        {
+            throw Refusal(
+                "store-newer",
+                path,
+                new Argument("version", version),
+                new Argument("allowed", HouseSchema.Steps.Count)
+            );
+        }
+    }
+
+    private static void Prepare(SqliteConnection connection, string path) =>
+        connection.Within(() =>
+        {
+            RequireOurs(connection, path);
+            connection.Run($"PRAGMA application_id={Application}");
+            for (
+                var done = (int)connection.Ask<long>("PRAGMA user_version");
+                done < HouseSchema.Steps.Count;
+                done++
+            )
+            {
+                connection.Run(HouseSchema.Steps[done]);
+                connection.Run($"PRAGMA user_version={done + 1}");
+            }
+
+            return true;
+        });
+
+    private static StoreUnusableException Refusal(
+        string code,
+        string path,
+        params IReadOnlyList<Argument> more
+    ) => new(new Remark(code, [new Argument("file", path), .. more]));
+}
