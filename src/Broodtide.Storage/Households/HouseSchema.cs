@@ -6,5 +6,39 @@ namespace Broodtide.Storage.Households;
 /// </summary>
 internal static class HouseSchema
 {
-    public static IReadOnlyList<string> Steps { get; } = [];
+    // Who comes in, where they are signed in, and who was asked in.
+    private const string People = """
+        CREATE TABLE person(
+          id BLOB NOT NULL PRIMARY KEY,
+          name TEXT NOT NULL,
+          name_key TEXT NOT NULL UNIQUE,
+          role TEXT NOT NULL,
+          passphrase TEXT,
+          made INTEGER NOT NULL,
+          removed INTEGER
+        ) STRICT;
+        CREATE TABLE session(
+          id BLOB NOT NULL PRIMARY KEY,
+          key_hash BLOB NOT NULL UNIQUE,
+          person BLOB NOT NULL REFERENCES person(id),
+          device TEXT NOT NULL,
+          made INTEGER NOT NULL,
+          seen INTEGER NOT NULL,
+          revoked INTEGER,
+          replica BLOB
+        ) STRICT;
+        CREATE INDEX session_of_person ON session(person);
+        CREATE TABLE invitation(
+          id BLOB NOT NULL PRIMARY KEY,
+          code_hash BLOB NOT NULL UNIQUE,
+          role TEXT NOT NULL,
+          person BLOB REFERENCES person(id),
+          made INTEGER NOT NULL,
+          expires INTEGER NOT NULL,
+          used INTEGER,
+          withdrawn INTEGER
+        ) STRICT;
+        """;
+
+    public static IReadOnlyList<string> Steps { get; } = [People];
 }
