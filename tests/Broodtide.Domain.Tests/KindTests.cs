@@ -138,6 +138,22 @@ public class KindTests
     }
 
     [Fact]
+    public void A_photo_written_in_its_first_shape_says_what_it_said()
+    {
+        var hash = new string('a', 64);
+        Assert.Equal(
+            new Keeping.PhotoAdded(hash, "image/png", 7, Caption: "eggs"),
+            Kinds.Read(
+                "photo added",
+                1,
+                Encoding.UTF8.GetBytes(
+                    $$"""{"bytes":7,"caption":"eggs","mediaType":"image/png","sha256":"{{hash}}"}"""
+                )
+            )
+        );
+    }
+
+    [Fact]
     public void A_member_from_later_is_passed_over() =>
         Assert.Equal(
             new Keeping.NoteWritten("x"),

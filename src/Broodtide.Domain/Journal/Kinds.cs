@@ -1,4 +1,5 @@
 using System.Collections.Frozen;
+using System.Text;
 
 namespace Broodtide.Domain.Journal;
 
@@ -80,7 +81,13 @@ public static class Kinds
         new Kind<Keeping.ActionDone>("action done", static () => FactJson.Default.ActionDone),
         new Kind<Keeping.ActionSkipped>("action skipped", static () => FactJson.Default.ActionSkipped),
         new Kind<Keeping.NoteWritten>("note written", static () => FactJson.Default.NoteWritten),
-        new Kind<Keeping.PhotoAdded>("photo added", static () => FactJson.Default.PhotoAdded),
+        new Kind<Keeping.PhotoAdded>(
+            "photo added",
+            static () => FactJson.Default.PhotoAdded,
+            // Version 2 may say more and says nothing otherwise.
+            static body =>
+                Encoding.UTF8.GetBytes(body.GetRawText())
+        ),
         new Kind<Keeping.ForecastIssued>("forecast issued", static () => FactJson.Default.ForecastIssued),
         new Kind<Keeping.ProfileValueChosen>(
             "profile value chosen",

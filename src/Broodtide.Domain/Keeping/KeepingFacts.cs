@@ -120,6 +120,11 @@ public sealed record NoteWritten(
 /// <param name="Animal">About this animal.</param>
 /// <param name="Run">About this run.</param>
 /// <param name="Caption">What it shows, in the keeper's words.</param>
+/// <param name="Entry">Goes with this entry: the one it began with, where it was corrected. From version 2.</param>
+/// <param name="Across">Pixels across, as stored. From version 2.</param>
+/// <param name="Down">Pixels down, as stored. From version 2.</param>
+/// <param name="Thumbnail">The same hash of a small picture of it, kept as a file beside it. From version 2.</param>
+/// <param name="PlaceKept">Whether the keeper wanted the place in the file to stay. From version 2.</param>
 public sealed record PhotoAdded(
     string Sha256,
     string MediaType,
@@ -127,20 +132,30 @@ public sealed record PhotoAdded(
     VesselId? Vessel = null,
     AnimalId? Animal = null,
     RunId? Run = null,
-    string? Caption = null
+    string? Caption = null,
+    EntryId? Entry = null,
+    int? Across = null,
+    int? Down = null,
+    string? Thumbnail = null,
+    bool? PlaceKept = null
 ) : Fact
 {
     /// <inheritdoc/>
     public override IEnumerable<Subject> Subjects() => About.Of(Vessel, Animal, Run);
 
     /// <inheritdoc/>
-    public override IEnumerable<(string Name, long? Count)> Counts() => [("bytes", Bytes)];
+    public override IEnumerable<(string Name, long? Count)> Counts() =>
+        [("bytes", Bytes), ("across", Across), ("down", Down)];
 
     /// <inheritdoc/>
     private protected override Remark? Amiss() =>
-        Sha256.Length == 2 * Digest.Length && Sha256.All(char.IsAsciiHexDigitLower)
-            ? null
-            : new Remark("hash-unreadable", new("field", "sha256"), new("typed", Sha256));
+        !IsHash(Sha256) ? new Remark("hash-unreadable", new("field", "sha256"), new("typed", Sha256))
+        : Thumbnail is not null && !IsHash(Thumbnail)
+            ? new Remark("hash-unreadable", new("field", "thumbnail"), new("typed", Thumbnail))
+        : null;
+
+    private static bool IsHash(string text) =>
+        text.Length == 2 * Digest.Length && text.All(char.IsAsciiHexDigitLower);
 }
 
 /// <summary>

@@ -145,7 +145,12 @@ internal static class Samples
             Jar,
             Mila,
             Run,
-            "first night"
+            "first night",
+            new(Pen.Uuid(0x101)),
+            4032,
+            3024,
+            "cb8379ac2098aa165029e3938a51da0bcecfc008fd6795f401178647f96c5b34",
+            false
         ),
         new ForecastIssued(Run, "first-hatch", "2026-03-02", "0.1.0", Later, "d", 20518.5, 20521, 20525.25),
         new ProfileValueChosen(
