@@ -1,6 +1,5 @@
 using System.Buffers.Binary;
 using System.Text;
-using NodaTime;
 using NodaTime.Text;
 
 namespace Broodtide.Workbench.Photos;
@@ -69,7 +68,9 @@ internal sealed record ExifBlock(int Orientation, PhotoTime? Taken, bool HoldsPl
         text is not null && Clock.Parse(text) is { Success: true } read
             ? new(
                 read.Value,
-                offset is not null && FromUtc.Parse(offset) is { Success: true, Value: var from } ? from : null
+                offset is not null && FromUtc.Parse(offset) is { Success: true, Value: var from }
+                    ? from
+                    : null
             )
             : null;
 

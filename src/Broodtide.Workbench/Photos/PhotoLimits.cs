@@ -7,10 +7,10 @@ namespace Broodtide.Workbench.Photos;
 public static class PhotoLimits
 {
     /// <summary>
-    /// Longest file, in bytes: 25 MiB. The best JPEG of a 50 megapixel camera stays under it, and a body of this
+    /// Longest file, in bytes: 25 MB. The best JPEG of a 50 megapixel camera stays under it, and a body of this
     /// length is still held in memory by a small board.
     /// </summary>
-    public const long LargestFileBytes = 25 * 1024 * 1024;
+    public const long LargestFileBytes = 25_000_000;
 
     /// <summary>
     /// Most pixels: 64 million. Decoded at 4 bytes a pixel they take 256 MB, about what a browser gives one page on an
