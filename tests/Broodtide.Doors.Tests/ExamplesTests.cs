@@ -140,7 +140,7 @@ public sealed partial class ExamplesTests
         }
     }
 
-    [GeneratedRegex(@"^\w+\.(?:jsonl|broodtide)$")]
+    [GeneratedRegex(@"^\w+\.(?:jsonl|broodtide|ics)$")]
     private static partial Regex FileName();
 
     [GeneratedRegex(@"^\s*broodtide (?<call>.+)$", RegexOptions.Multiline | RegexOptions.ExplicitCapture)]

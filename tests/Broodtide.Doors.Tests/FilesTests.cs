@@ -30,6 +30,30 @@ public sealed class FilesTests
     }
 
     [Fact]
+    public async Task A_calendar_is_printed_or_written_in_words_and_replaces_nothing_but_a_calendar()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var printed = (await kitchen.DoAsync("calendar")).Out;
+        Assert.StartsWith("BEGIN:VCALENDAR\r\n", printed, StringComparison.Ordinal);
+        Assert.EndsWith("END:VCALENDAR\r\n", printed, StringComparison.Ordinal);
+        var file = kitchen.At("due.ics");
+        var told = (await kitchen.DoAsync("calendar", "--out", file, "--json")).Json;
+        var first = await File.ReadAllTextAsync(file, Cancellation);
+        foreach (var reminder in told.GetProperty("reminders").EnumerateArray())
+        {
+            var uid = reminder.GetProperty("uid").GetString()!;
+            Assert.Contains(uid[..Math.Min(60, uid.Length)], first, StringComparison.Ordinal);
+            // Every code has its words: none is shown bare.
+            Assert.DoesNotMatch("^[a-z]+-[a-z-]+", reminder.GetProperty("words").GetString()!);
+        }
+
+        await kitchen.DoAsync("calendar", "--out", file);
+        var journal = await kitchen.RunAsync("calendar", "--out", kitchen.Journal);
+        Assert.Equal(1, journal.Code);
+        Assert.Contains("was not replaced", journal.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_file_that_is_cut_short_is_refused_whole_and_salvaged_when_asked()
     {
         using var kitchen = await Kitchen.WithDemoAsync();

@@ -26,6 +26,7 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(VerifyAnswer))]
 [JsonSerializable(typeof(DemoAnswer))]
 [JsonSerializable(typeof(DueAnswer))]
+[JsonSerializable(typeof(CalendarAnswer))]
 [JsonSerializable(typeof(PlanAnswer))]
 [JsonSerializable(typeof(HatchAnswer))]
 [JsonSerializable(typeof(CollectTimesAnswer))]

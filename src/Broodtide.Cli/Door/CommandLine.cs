@@ -121,6 +121,7 @@ internal static class CommandLine
         root.Subcommands.Add(JournalVerb.Make());
         root.Subcommands.Add(NamesVerb.Make());
         root.Subcommands.Add(DueVerb.Make());
+        root.Subcommands.Add(CalendarVerb.Make());
         root.Subcommands.Add(HatchVerb.Make());
         root.Subcommands.Add(CollectTimesVerb.Make());
         root.Subcommands.Add(PlanVerb.Make());
