@@ -40,5 +40,16 @@ internal static class HouseSchema
         ) STRICT;
         """;
 
-    public static IReadOnlyList<string> Steps { get; } = [People];
+    // Addresses at which a calendar asks what is due: one a person, of which only the hash is kept.
+    private const string Calendars = """
+        CREATE TABLE calendar(
+          person BLOB NOT NULL PRIMARY KEY,
+          secret_hash BLOB NOT NULL UNIQUE,
+          made INTEGER NOT NULL,
+          zone TEXT NOT NULL,
+          manner TEXT NOT NULL
+        ) STRICT;
+        """;
+
+    public static IReadOnlyList<string> Steps { get; } = [People, Calendars];
 }

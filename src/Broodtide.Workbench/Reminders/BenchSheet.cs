@@ -34,9 +34,13 @@ public sealed record BenchSheet
             zone.AtStartOfDay(day.PlusDays(1)).ToInstant()
         );
         var isToday = day == outlook.Now.InZone(zone).Date;
-        var lines = outlook
-            .Due.Items.Select(item => item.Action)
-            .Where(action => action.From < end && (action.By > dawn || (isToday && action.IsOpen)))
+        var due = outlook.Due.Items.Select(item => item.Action).ToList();
+        var lines = due.Where(action => action.From < end && (action.By > dawn || (isToday && action.IsOpen)))
+            .Concat(
+                due.Where(action => action.By <= dawn && !isToday)
+                    .SelectMany(action => OnThatDay(action, day, zone))
+            )
+            .DistinctBy(action => action.Key)
             .Select(action => LineOf(action, dawn, end, outlook.Now))
             .OrderBy(line => line.IsForSpareTime)
             .ThenBy(line => line.At ?? end)
@@ -66,6 +70,31 @@ public sealed record BenchSheet
         CautionCode.MainsBesideSaltWater,
         CautionCode.WetHandsChargingPhone,
     ];
+
+    // What is done every day is planned for its next day alone: on a later sheet it stands with that day's own key.
+    private static IEnumerable<PlannedAction> OnThatDay(
+        PlannedAction action,
+        LocalDate day,
+        DateTimeZone zone
+    )
+    {
+        if (
+            action.Code
+            is not (ActionCodes.ReadSalinity or ActionCodes.ReadTemperature or ActionCodes.FeedLarvae)
+        )
+        {
+            yield break;
+        }
+
+        yield return action with
+        {
+            Key = ActionKey.Of(action.Code, action.About, Occasion.Of(day)),
+            From = zone.AtLeniently(day + action.From.InZone(zone).TimeOfDay).ToInstant(),
+            By = zone.AtLeniently(day + action.By.InZone(zone).TimeOfDay).ToInstant(),
+            SlipsUntil = null,
+            IfItSlips = null,
+        };
+    }
 
     private static SheetLine LineOf(PlannedAction action, Instant dawn, Instant end, Instant now)
     {

@@ -1,3 +1,4 @@
+using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Workbench.Demo;
 using Broodtide.Workbench.Planning;
@@ -87,13 +88,28 @@ public class BenchSheetTests
     }
 
     [Fact]
-    public async Task Mains_and_the_charging_phone_are_said_on_every_sheet()
+    public void Mains_and_the_charging_phone_are_said_on_every_sheet()
     {
-        var outlook = await DemoAsync();
+        var empty = Outlook.Of(new KeptJournal().Account(), Now, Zone);
+        var sheet = BenchSheet.Of(empty, Today);
+
+        Assert.Empty(sheet.Lines);
         Assert.Equal(
             [CautionCode.MainsBesideSaltWater, CautionCode.WetHandsChargingPhone],
-            BenchSheet.Of(outlook, Today.PlusDays(60)).Cautions.Take(2)
+            sheet.Cautions
         );
-        Assert.Empty(BenchSheet.Of(outlook, Today.PlusDays(60)).Lines);
+    }
+
+    [Fact]
+    public async Task What_is_done_daily_stands_on_a_later_sheet_with_that_day_in_its_key()
+    {
+        var sheet = BenchSheet.Of(await DemoAsync(), Today.PlusDays(2));
+
+        Assert.Contains(
+            sheet.Lines,
+            line =>
+                line.Action.Code is ActionCodes.ReadSalinity
+                && line.Action.Key.EndsWith("/2026-07-22", StringComparison.Ordinal)
+        );
     }
 }
