@@ -1,5 +1,8 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using Broodtide.Server.Addresses;
+using Broodtide.Server.Certificates;
+using Broodtide.Server.Opening;
 using Broodtide.Server.Site;
 
 namespace Broodtide.Server;
@@ -30,6 +33,11 @@ internal static class CommandLine
             data,
             demo,
         };
+        data.Recursive = true;
+        var opening = new OpeningOptions();
+        opening.AddTo(root, demo, urls);
+        root.Add(CertificateCommands.For(data));
+        root.Add(AddressCommands.For(data, _ => []));
         root.SetAction(
             (parsed, cancel) =>
                 run(
@@ -37,7 +45,10 @@ internal static class CommandLine
                         parsed.GetRequiredValue(urls),
                         parsed.GetRequiredValue(data),
                         parsed.GetValue(demo)
-                    ),
+                    )
+                    {
+                        Opening = opening.Read(parsed),
+                    },
                     cancel
                 )
         );

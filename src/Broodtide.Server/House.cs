@@ -1,6 +1,11 @@
+using Broodtide.Server.Addresses;
+using Broodtide.Server.Opening;
 using Broodtide.Server.People;
 using Broodtide.Server.Sharing;
 using Broodtide.Server.Site;
+using Broodtide.Server.Trust;
+using Broodtide.Server.Words;
+using Broodtide.Storage.Households;
 using Broodtide.Workbench;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
@@ -12,23 +17,47 @@ namespace Broodtide.Server;
 /// <summary>Puts the server together and runs it until it is stopped.</summary>
 internal static class House
 {
+    private const int Refused = 2;
+
     public static async Task<int> Run(ServerOptions options, CancellationToken cancel)
     {
         options.DataFolder.Create();
         await using var journal = await SharedJournal.OpenAsync(options, cancel);
-        await using var app = Build(options, journal);
+        using var house = HouseFile.Open(Path.Combine(options.DataFolder.FullName, "house.db"));
+        var doorway = Doorway.For(options);
+        if (doorway?.Prepare(house) is { } refusal)
+        {
+            await Console.Error.WriteLineAsync(Said.Sentence(refusal));
+            return Refused;
+        }
+
+        await using var app = Build(options, journal, house, doorway);
         await app.StartAsync(cancel);
-        await Console.Out.WriteLineAsync($"Broodtide is at {AddressOf(app)}");
+        await using var trust = await TrustSite.StartAsync(options, doorway, cancel);
+        await Console.Out.WriteLineAsync($"Broodtide is at {AddressOf(app, options)}");
         await app.WaitForShutdownAsync(cancel);
         return 0;
     }
 
-    public static WebApplication Build(ServerOptions options, IJournal journal)
+    public static WebApplication Build(
+        ServerOptions options,
+        IJournal journal,
+        HouseFile house,
+        Doorway? doorway
+    )
     {
         var builder = WebApplication.CreateBuilder(
             new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory }
         );
-        builder.WebHost.UseUrls([.. options.Addresses.Select(address => address.AbsoluteUri)]);
+        if (doorway is null)
+        {
+            builder.WebHost.UseUrls([.. options.Addresses.Select(address => address.AbsoluteUri)]);
+        }
+        else
+        {
+            doorway.Listen(builder, options);
+        }
+
         builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
         // Before it is published, the phone's files lie in their own project.
         StaticWebAssetsLoader.UseStaticWebAssets(builder.Environment, builder.Configuration);
@@ -36,14 +65,17 @@ internal static class House
         builder.Services.AddSingleton(options);
         // A page elsewhere that points its own name at this machine is turned away.
         builder.Services.AddHostFiltering(filter =>
-            filter.AllowedHosts = [.. AllowedHosts(builder.Configuration)]
+            filter.AllowedHosts = [.. doorway?.Hosts ?? AllowedHosts(builder.Configuration)]
         );
 
         var app = builder.Build();
+        doorway?.Guard(app);
         app.UseHostFiltering();
         app.UseSafeHeaders();
         app.LetInWhoeverIsHere();
         app.MapJournal(journal);
+        app.MapHouse(house, options.Opening).AllowAnonymous();
+        app.MapTrust(options);
         app.MapPhone();
         return app;
     }
@@ -52,9 +84,9 @@ internal static class House
         settings["Hosts"]?.Split(';', StringSplitOptions.RemoveEmptyEntries)
         ?? ["localhost", "127.0.0.1", "[::1]"];
 
-    private static string AddressOf(WebApplication app) =>
-        app
-            .Services.GetRequiredService<IServer>()
+    private static string AddressOf(WebApplication app, ServerOptions options) =>
+        options.Opening?.Address.Origin
+        ?? app.Services.GetRequiredService<IServer>()
             .Features.GetRequiredFeature<IServerAddressesFeature>()
             .Addresses.First();
 }

@@ -1,7 +1,11 @@
 namespace Broodtide.Server;
 
 /// <summary>What the person who starts the server decides.</summary>
-/// <param name="Addresses">Where it listens, all on this machine.</param>
+/// <param name="Addresses">Where it listens on this machine.</param>
 /// <param name="DataFolder">Where the journal is kept.</param>
 /// <param name="Demo">Whether it starts with an invented scenario.</param>
-internal sealed record ServerOptions(IReadOnlyList<Uri> Addresses, DirectoryInfo DataFolder, bool Demo);
+internal sealed record ServerOptions(IReadOnlyList<Uri> Addresses, DirectoryInfo DataFolder, bool Demo)
+{
+    /// <summary>How it is opened to the network of the house; none where it listens on this machine alone.</summary>
+    public Opening.Opening? Opening { get; init; }
+}

@@ -80,16 +80,18 @@ internal sealed record OpenAddress(string Host, int Port, HouseNames Names)
     // 0 stands for a port that is none.
     private static (string Name, int? Port) Cut(string part)
     {
+        int? unsaid = null;
         if (part.StartsWith("https://", StringComparison.OrdinalIgnoreCase))
         {
             part = part["https://".Length..].TrimEnd('/');
+            unsaid = HttpsPort;
         }
 
         var colon = part.LastIndexOf(':');
         var isBareIPv6 = !part.StartsWith('[') && part.Count(c => c == ':') > 1;
         if (colon < 0 || isBareIPv6 || part.EndsWith(']'))
         {
-            return (part, null);
+            return (part, unsaid);
         }
 
         var isPort =

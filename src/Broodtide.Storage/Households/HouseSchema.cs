@@ -51,5 +51,16 @@ internal static class HouseSchema
         ) STRICT;
         """;
 
-    public static IReadOnlyList<string> Steps { get; } = [People, Calendars];
+    // Where phones find the house, now and before.
+    private const string Address = """
+        CREATE TABLE address(
+          id INTEGER PRIMARY KEY,
+          origin TEXT NOT NULL,
+          since INTEGER NOT NULL,
+          until INTEGER
+        ) STRICT;
+        CREATE UNIQUE INDEX address_now ON address((until IS NULL)) WHERE until IS NULL;
+        """;
+
+    public static IReadOnlyList<string> Steps { get; } = [People, Calendars, Address];
 }

@@ -1,5 +1,6 @@
 using System.Security.Cryptography.X509Certificates;
 using Broodtide.Server.Certificates;
+using Broodtide.Server.Tests.Kit;
 using NodaTime;
 
 namespace Broodtide.Server.Tests.Certificates;

@@ -2,6 +2,7 @@ using System.Net;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
 using Broodtide.Server.Certificates;
+using Broodtide.Server.Tests.Kit;
 using NodaTime;
 
 namespace Broodtide.Server.Tests.Certificates;

@@ -9,6 +9,7 @@ public sealed class OpenAddressTests
     [InlineData("Broodtide.Home.Arpa.", "https://broodtide.home.arpa:5443", "broodtide.home.arpa")]
     [InlineData("shelf.local:443", "https://shelf.local", "shelf.local")]
     [InlineData("https://shelf.local:8443/", "https://shelf.local:8443", "shelf.local")]
+    [InlineData("https://shelf.local", "https://shelf.local", "shelf.local")]
     [InlineData("shelf", "https://shelf:5443", "shelf")]
     [InlineData("192.168.1.20", "https://192.168.1.20:5443", "192.168.1.20")]
     [InlineData("[fd00::20]:8443", "https://[fd00::20]:8443", "fd00::20")]

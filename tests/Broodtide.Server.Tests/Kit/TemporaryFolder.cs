@@ -1,4 +1,4 @@
-namespace Broodtide.Server.Tests.Certificates;
+namespace Broodtide.Server.Tests.Kit;
 
 internal sealed class TemporaryFolder : IDisposable
 {

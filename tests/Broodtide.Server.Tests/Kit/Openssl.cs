@@ -1,6 +1,6 @@
 using System.Diagnostics;
 
-namespace Broodtide.Server.Tests.Certificates;
+namespace Broodtide.Server.Tests.Kit;
 
 /// <summary>A second opinion on certificates; where the program is missing, tests are skipped by name.</summary>
 internal static class Openssl
