@@ -5,6 +5,7 @@ using Broodtide.Phone.Browser;
 using Broodtide.Phone.Counting;
 using Broodtide.Phone.Keeping;
 using Broodtide.Phone.Language;
+using Broodtide.Workbench.Sharing;
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
 using NodaTime;
 
@@ -40,7 +41,10 @@ builder
     .AddSingleton<Invented>()
     .AddSingleton(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress) })
     .AddSingleton<PhoneJournal>()
-    .AddSingleton<ServerExchange>()
+    .AddSingleton<IRowStore>(services => services.GetRequiredService<BrowserStore>())
+    .AddSingleton<IPen>(services => services.GetRequiredService<Pen>())
+    .AddSingleton<IServerLink, ServerExchange>()
+    .AddSingleton<PhoneMeeting>()
     .AddSingleton<Desk>()
     .AddSingleton<StandingWater>()
     .AddSingleton<PageWork>()

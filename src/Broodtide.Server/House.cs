@@ -6,11 +6,12 @@ using Broodtide.Server.Site;
 using Broodtide.Server.Trust;
 using Broodtide.Server.Words;
 using Broodtide.Storage.Households;
-using Broodtide.Workbench;
+using Broodtide.Workbench.Sharing;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.Hosting.StaticWebAssets;
 using Microsoft.AspNetCore.Http.Features;
+using NodaTime;
 
 namespace Broodtide.Server;
 
@@ -24,6 +25,13 @@ internal static class House
         options.DataFolder.Create();
         await using var journal = await SharedJournal.OpenAsync(options, cancel);
         using var house = HouseFile.Open(Path.Combine(options.DataFolder.FullName, "house.db"));
+        using var shared = options.Demo ? HouseFile.Open(SharedJournal.DemoHouse(options)) : null;
+        using var gate = new Gate(
+            journal,
+            new HouseSharing(shared ?? house),
+            new NobodyElse(),
+            SystemClock.Instance
+        );
         var doorway = Doorway.For(options);
         if (doorway?.Prepare(house) is { } refusal)
         {
@@ -31,7 +39,7 @@ internal static class House
             return Refused;
         }
 
-        await using var app = Build(options, journal, house, doorway);
+        await using var app = Build(options, gate, house, doorway);
         await app.StartAsync(cancel);
         await using var trust = await TrustSite.StartAsync(options, doorway, cancel);
         await Console.Out.WriteLineAsync($"Broodtide is at {AddressOf(app, options)}");
@@ -39,12 +47,7 @@ internal static class House
         return 0;
     }
 
-    public static WebApplication Build(
-        ServerOptions options,
-        IJournal journal,
-        HouseFile house,
-        Doorway? doorway
-    )
+    public static WebApplication Build(ServerOptions options, Gate gate, HouseFile house, Doorway? doorway)
     {
         var builder = WebApplication.CreateBuilder(
             new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory }
@@ -73,7 +76,8 @@ internal static class House
         app.UseHostFiltering();
         app.UseSafeHeaders();
         app.LetInWhoeverIsHere();
-        app.MapJournal(journal);
+        app.MapJournal(gate);
+        app.MapSharing(gate);
         app.MapHouse(house, options.Opening).AllowAnonymous();
         app.MapTrust(options);
         app.MapPhone();

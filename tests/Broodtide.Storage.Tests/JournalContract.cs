@@ -108,6 +108,43 @@ public abstract class JournalContract : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_part_can_be_asked_for_and_what_arrived_since()
+    {
+        if (await NewAsync() is not ISharedJournal journal)
+        {
+            return;
+        }
+
+        var own = await journal.AppendAsync([Samples.Note("a"), Samples.Note("b"), Samples.Note("c")], Stop);
+        var before = await journal.ArrivedSinceAsync(0, Stop);
+        Assert.Equal(own.Select(entry => entry.Digest), before.Select(arrival => arrival.Digest));
+        var other = Samples.NewReplica();
+        var first = Samples.Seal(Samples.Note("d"), other, 1, null);
+        var rival = Samples.Seal(Samples.Note("e"), other, 1, null);
+        var later = Samples.Seal(Samples.Note("f"), other, 4, first.Digest);
+        await journal.TakeAsync([later, first, rival], Stop);
+        var since = await journal.ArrivedSinceAsync(before[^1].Place, Stop);
+        Assert.Equal([later.Id, first.Id, rival.Id], since.Select(arrival => arrival.Id));
+        Assert.All(since, arrival => Assert.Equal(other, arrival.Replica));
+        Assert.Empty(await journal.ArrivedSinceAsync(since[^1].Place, Stop));
+
+        Assert.Equal(
+            own.Skip(1).Select(e => e.Digest),
+            Digests(await journal.ReadAfterAsync(journal.Replica, 1, 9, Stop))
+        );
+        // Rivals under the last number come together, whatever the limit.
+        Assert.Equal(
+            new[] { first.Digest, rival.Digest }.Order(),
+            Digests(await journal.ReadAfterAsync(other, 0, 1, Stop))
+        );
+        Assert.Equal([later.Digest], Digests(await journal.ReadAfterAsync(other, 1, 9, Stop)));
+        Assert.Equal([journal.Replica], await journal.OwnReplicasAsync(Stop));
+    }
+
+    private static IEnumerable<Digest> Digests(IReadOnlyList<Entry> entries) =>
+        entries.Select(entry => entry.Digest);
+
+    [Fact]
     public async Task Entries_of_others_are_taken_once()
     {
         var journal = await NewAsync();

@@ -3,7 +3,18 @@ namespace Broodtide.Domain.Journal;
 /// <summary>How far one side holds one replica's entries.</summary>
 /// <param name="Highest">Highest number up to which no entry is missing; 0 for none.</param>
 /// <param name="Mark">The entries up to there, mixed, so that two entries with one number are noticed.</param>
-public readonly record struct Held(long Highest, ulong Mark);
+public readonly record struct Held(long Highest, ulong Mark)
+{
+    /// <summary>How many entries are held in all, those after a gap included; 0 where that was not said.</summary>
+    public long Count { get; init; }
+
+    /// <summary>All entries held, mixed, those after a gap included.</summary>
+    public ulong Whole { get; init; }
+
+    /// <summary>Whether the other side holds the same, gaps and all, as far as both have said.</summary>
+    public bool IsSame(Held other) =>
+        Count > 0 && other.Count > 0 ? Count == other.Count && Whole == other.Whole : this == other;
+}
 
 /// <summary>
 /// What one side says to the other: for each replica the highest number without a gap. From it the other side
@@ -15,52 +26,33 @@ public sealed record Holdings(IReadOnlyDictionary<ReplicaId, Held> Replicas)
     /// <summary>What a set of entries amounts to.</summary>
     public static Holdings Of(IEnumerable<Entry> entries)
     {
-        var held = new Dictionary<ReplicaId, Held>();
-        foreach (var replica in entries.GroupBy(entry => entry.Envelope.Replica))
+        var running = new RunningHoldings();
+        foreach (var entry in entries)
         {
-            held[replica.Key] = UpTo(replica, long.MaxValue);
+            running.Add(entry);
         }
 
-        return new Holdings(held);
+        return running.Current;
     }
 
     /// <summary>What of <paramref name="mine"/> the other side lacks, by replica and running number.</summary>
     public IEnumerable<Entry> LackedOf(IEnumerable<Entry> mine)
     {
-        foreach (var replica in mine.GroupBy(entry => entry.Envelope.Replica).OrderBy(r => r.Key.Value))
+        var replicas = mine.GroupBy(entry => entry.Envelope.Replica)
+            .ToDictionary(replica => replica.Key, replica => replica.ToList());
+        var running = new RunningHoldings();
+        foreach (var entry in replicas.Values.SelectMany(replica => replica))
         {
-            var theirs = Replicas.GetValueOrDefault(replica.Key);
-            // Another mark means that one side has an entry under a number the other knows otherwise: send all. Who
-            // holds less than the other cannot tell; the other can, and sends what makes the difference seen.
-            var ours = UpTo(replica, theirs.Highest);
-            var from = ours == theirs || ours.Highest < theirs.Highest ? theirs.Highest : 0;
-            foreach (
-                var entry in replica
-                    .Where(entry => entry.Envelope.Sequence > from)
+            running.Add(entry);
+        }
+
+        return running
+            .LackedBy(this)
+            .SelectMany(lacked =>
+                replicas[lacked.Replica]
+                    .Where(entry => entry.Envelope.Sequence > lacked.After)
                     .OrderBy(entry => entry.Envelope.Sequence)
                     .ThenBy(entry => entry.Digest)
-            )
-            {
-                yield return entry;
-            }
-        }
-    }
-
-    private static Held UpTo(IEnumerable<Entry> replica, long limit)
-    {
-        var highest = 0L;
-        var mark = 0UL;
-        foreach (var entry in replica.OrderBy(entry => entry.Envelope.Sequence))
-        {
-            if (entry.Envelope.Sequence > limit || entry.Envelope.Sequence > highest + 1)
-            {
-                break;
-            }
-
-            highest = entry.Envelope.Sequence;
-            mark ^= entry.Digest.First;
-        }
-
-        return new Held(highest, mark);
+            );
     }
 }

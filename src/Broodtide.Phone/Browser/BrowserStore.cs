@@ -1,4 +1,5 @@
 using Broodtide.Domain.Journal;
+using Broodtide.Workbench.Sharing;
 
 namespace Broodtide.Phone.Browser;
 
@@ -6,7 +7,7 @@ namespace Broodtide.Phone.Browser;
 /// The entries on this phone, in the browser's own database. A finished append is on the disk. The store belongs to
 /// the address in the browser's bar.
 /// </summary>
-internal sealed class BrowserStore
+internal sealed class BrowserStore : IRowStore
 {
     /// <summary>Another tab of this app has written; read what is new with <see cref="ReadAfter"/>.</summary>
     public event Action? OthersWrote;
@@ -18,7 +19,10 @@ internal sealed class BrowserStore
         Glue.WhenOthersWrite(() => OthersWrote?.Invoke());
     }
 
-    /// <summary>Appends all rows or none; a row whose digest is there already stays as it is. Answers how many were new.</summary>
+    /// <summary>
+    /// Appends all rows or none; a row whose digest is there already stays as it is, but for a body that was missing.
+    /// Answers how many were new.
+    /// </summary>
     public async Task<int> Append(IReadOnlyCollection<StoredRow> rows)
     {
         using var packed = Bytes.ToScript(RowPacking.Pack(rows));
@@ -34,11 +38,11 @@ internal sealed class BrowserStore
     /// <summary>How many rows the server has not acknowledged.</summary>
     public Task<int> CountWaiting() => Glue.CountWaiting();
 
-    /// <summary>The rows of one replica with a greater running number, in its order.</summary>
-    public async Task<IReadOnlyList<StoredRow>> ReadAfter(Guid replica, long seq)
+    /// <summary>The rows of one replica with a greater running number, in its order, at most so many.</summary>
+    public async Task<IReadOnlyList<StoredRow>> ReadAfter(Guid replica, long seq, int most)
     {
         using var id = Bytes.ToScript(replica.ToByteArray(bigEndian: true));
-        return Unpacked(await Glue.ReadAfter(id, seq));
+        return Unpacked(await Glue.ReadAfter(id, seq, most));
     }
 
     /// <summary>Marks rows as held by the server too.</summary>
@@ -46,6 +50,13 @@ internal sealed class BrowserStore
     {
         using var packed = Bytes.ToScript(RowPacking.Digests(digests));
         await Glue.Acknowledge(packed);
+    }
+
+    /// <summary>Marks rows as not held by the server after all.</summary>
+    public async Task AwaitAgain(IReadOnlyCollection<Digest> digests)
+    {
+        using var packed = Bytes.ToScript(RowPacking.Digests(digests));
+        await Glue.AwaitAgain(packed);
     }
 
     /// <summary>Removes the bodies and their random bytes; the envelopes stay.</summary>

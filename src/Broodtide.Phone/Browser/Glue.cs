@@ -43,10 +43,13 @@ internal static partial class Glue
     internal static partial Task<int> CountWaiting();
 
     [JSImport("readAfter", Module)]
-    internal static partial Task<JSObject> ReadAfter(JSObject replica, double seq);
+    internal static partial Task<JSObject> ReadAfter(JSObject replica, double seq, int most);
 
     [JSImport("acknowledge", Module)]
     internal static partial Task Acknowledge(JSObject ids);
+
+    [JSImport("awaitAgain", Module)]
+    internal static partial Task AwaitAgain(JSObject ids);
 
     [JSImport("erase", Module)]
     internal static partial Task Erase(JSObject ids);

@@ -1,10 +1,12 @@
+using Broodtide.Workbench.Sharing;
+
 namespace Broodtide.Phone.Browser;
 
 /// <summary>
 /// One pen for all tabs of this app: who holds it may number the next entry. Take it, read what others wrote, write,
 /// put it down.
 /// </summary>
-internal sealed class Pen : IDisposable
+internal sealed class Pen : IPen, IDisposable
 {
     private readonly SemaphoreSlim _turn = new(1, 1);
 

@@ -1,10 +1,12 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Phone.Browser;
+using Broodtide.Units;
 using Broodtide.Workbench;
 using Broodtide.Workbench.Demo;
 using Broodtide.Workbench.Population;
 using Broodtide.Workbench.Recording;
+using Broodtide.Workbench.Sharing;
 using NodaTime;
 
 namespace Broodtide.Phone.Keeping;
@@ -16,7 +18,7 @@ namespace Broodtide.Phone.Keeping;
 /// </summary>
 internal sealed class Desk(
     PhoneJournal journal,
-    ServerExchange exchange,
+    PhoneMeeting house,
     BrowserStore store,
     PhoneClock clock,
     Screen screen,
@@ -87,6 +89,12 @@ internal sealed class Desk(
     /// <summary>How the last meeting with the server went.</summary>
     public Meeting LastMeeting { get; private set; }
 
+    /// <summary>Why the server refused what was sent last; none if it did not.</summary>
+    public Remark? Refusal { get; private set; }
+
+    /// <summary>What the server said of itself and of who is signed in; none before the first meeting.</summary>
+    public Welcome? Welcome { get; private set; }
+
     /// <summary>The entry written last on this page, for its undo.</summary>
     public Entry? Latest { get; private set; }
 
@@ -147,10 +155,12 @@ internal sealed class Desk(
             do
             {
                 _meetAgain = false;
-                var (meeting, came) = await exchange.MeetAsync(Account.Entries);
-                LastMeeting = meeting;
-                _times.Met(meeting, clock.GetCurrentInstant());
-                Take(came);
+                var met = await house.RunAsync(Account.Entries);
+                LastMeeting = met.Meeting;
+                Refusal = met.Refusal;
+                Welcome = met.Welcome ?? Welcome;
+                _times.Met(met.Meeting, clock.GetCurrentInstant());
+                Take(met.Came);
                 Waiting = await journal.CountWaitingAsync();
             } while (_meetAgain && LastMeeting is Meeting.Agreed);
         }
@@ -273,6 +283,12 @@ internal sealed class Desk(
     // Only after the server was asked: it may hold today's already.
     private async Task IssueForecastsAsync()
     {
+        if (Welcome?.Role is Role.Reader)
+        {
+            // Who only reads writes nothing, not even by the software.
+            return;
+        }
+
         if (_issuing || LastMeeting is Meeting.None || _meeting || _work.IsBusy || !_work.IsWhole)
         {
             return;

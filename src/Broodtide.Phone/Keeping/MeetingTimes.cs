@@ -1,3 +1,4 @@
+using Broodtide.Workbench.Sharing;
 using NodaTime;
 
 namespace Broodtide.Phone.Keeping;

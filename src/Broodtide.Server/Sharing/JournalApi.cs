@@ -1,87 +1,75 @@
-using System.Text;
-using Broodtide.Domain.Journal;
+using Broodtide.Server.People;
 using Broodtide.Server.Site;
-using Broodtide.Workbench;
-using Broodtide.Workbench.Recording;
+using Broodtide.Units;
+using Broodtide.Workbench.Sharing;
 
 namespace Broodtide.Server.Sharing;
 
 /// <summary>
-/// What phones ask: what do you hold, what do I lack, take this. Bodies must say that they are JSON, so that a page
-/// from elsewhere cannot send one unasked.
+/// The gate over HTTP. Bodies must say that they are JSON, so that a page from elsewhere cannot send one unasked; who
+/// asks is what the session proves, never what the body says.
 /// </summary>
 internal static class JournalApi
 {
-    private const string Lines = "application/jsonl";
-    private const long LongestRequest = 64 * 1024 * 1024;
+    public const string Path = PhoneSite.ApiPath + "/journal";
 
-    public static void MapJournal(this WebApplication app, IJournal journal)
+    public static void MapJournal(this WebApplication app, Gate gate)
     {
-        var group = app.MapGroup(PhoneSite.ApiPath + "/journal")
-            .WithMetadata(new RequestSizeLimit(LongestRequest));
-        group.MapGet(
-            "/holdings",
-            async (CancellationToken cancel) =>
-            {
-                var holdings = Holdings.Of(await journal.ReadAllAsync(cancel));
-                return Results.Bytes(HoldingsText.Write(holdings), "application/json");
-            }
-        );
-        group.MapPost(
-            "/lacking",
-            async (HttpRequest request, CancellationToken cancel) =>
-            {
-                if (await BodyAsync(request, cancel) is not { } body)
-                {
-                    return Results.StatusCode(StatusCodes.Status415UnsupportedMediaType);
-                }
-
-                var theirs = HoldingsText.Read(body);
-                return theirs.Succeeded
-                    ? Text(JournalLines.Write(theirs.Value.LackedOf(await journal.ReadAllAsync(cancel))))
-                    : Refused(theirs.Reason);
-            }
-        );
-        group.MapPost(
-            "/take",
-            async (HttpRequest request, CancellationToken cancel) =>
-            {
-                if (await BodyAsync(request, cancel) is not { } body)
-                {
-                    return Results.StatusCode(StatusCodes.Status415UnsupportedMediaType);
-                }
-
-                var lines = Encoding.UTF8.GetString(body).Split('\n', StringSplitOptions.RemoveEmptyEntries);
-                var entries = JournalLines.Read(lines);
-                if (!entries.Succeeded)
-                {
-                    return Refused(entries.Reason);
-                }
-
-                await journal.TakeAsync(entries.Value, cancel);
-                return Results.NoContent();
-            }
-        );
-    }
-
-    private static IResult Text(IEnumerable<string> lines) =>
-        Results.Text(string.Join('\n', lines) + "\n", Lines, Encoding.UTF8);
-
-    private static IResult Refused(Units.Remark reason) =>
-        Results.Text(reason.ToString(), statusCode: StatusCodes.Status400BadRequest);
-
-    private static async Task<byte[]?> BodyAsync(HttpRequest request, CancellationToken cancel)
-    {
-        if (!request.HasJsonContentType())
+        var door = new GateDoor(gate);
+        // The gate counts the bytes itself, so that what is too long is refused by name and kept.
+        var group = app.MapGroup(Path).WithMetadata(new NoSizeLimit());
+        foreach (var request in GateRequest.All)
         {
-            return null;
-        }
+            group.MapPost(
+                "/" + request,
+                async (HttpContext context, CancellationToken cancel) =>
+                {
+                    if (context.Visitor() is not { } visitor)
+                    {
+                        return Refused(Gate.NotSignedIn);
+                    }
 
-        using var buffer = new MemoryStream();
-        await request.Body.CopyToAsync(buffer, cancel);
-        return buffer.ToArray();
+                    var body = await Bodies.ReadAsync(context.Request, BatchSize.MostBytes, cancel);
+                    if (body.Refusal is { } wrong)
+                    {
+                        gate.Refuse(visitor, wrong);
+                        return Refused(wrong);
+                    }
+
+                    var answer = await door.AskAsync(request, visitor, body.Bytes, cancel);
+                    return answer.Succeeded
+                        ? Results.Bytes(answer.Value, "application/json")
+                        : Refused(answer.Reason);
+                }
+            );
+        }
     }
 
-    private sealed record RequestSizeLimit(long? MaxRequestBodySize)
-        : Microsoft.AspNetCore.Http.Metadata.IRequestSizeLimitMetadata;
+    public static IResult Refused(Remark reason) => new Refusing(reason);
+
+    private static int StatusOf(string code) =>
+        code switch
+        {
+            "sync-not-signed-in" => StatusCodes.Status401Unauthorized,
+            "sync-batch-too-big" => StatusCodes.Status413PayloadTooLarge,
+            "sync-not-json" => StatusCodes.Status415UnsupportedMediaType,
+            _ when code.StartsWith("sync-", StringComparison.Ordinal) && code != "sync-not-understood" =>
+                StatusCodes.Status403Forbidden,
+            _ => StatusCodes.Status400BadRequest,
+        };
+
+    private sealed class Refusing(Remark reason) : IResult
+    {
+        public async Task ExecuteAsync(HttpContext httpContext)
+        {
+            httpContext.Response.StatusCode = StatusOf(reason.Code);
+            httpContext.Response.ContentType = "application/json";
+            await httpContext.Response.Body.WriteAsync(GateDoor.TextOf(reason), httpContext.RequestAborted);
+        }
+    }
+
+    private sealed record NoSizeLimit : Microsoft.AspNetCore.Http.Metadata.IRequestSizeLimitMetadata
+    {
+        public long? MaxRequestBodySize => null;
+    }
 }

@@ -8,11 +8,15 @@ namespace Broodtide.Server.Sharing;
 /// <summary>The house's journal on the server's disk.</summary>
 internal static class SharedJournal
 {
+    /// <summary>What a demo remembers of sharing lies beside its journal, so that both are thrown away together.</summary>
+    public static string DemoHouse(ServerOptions options) =>
+        Path.Combine(options.DataFolder.CreateSubdirectory("demo").FullName, "house.db");
+
     /// <summary>
     /// Opens it. A demo has a file of its own, so that no real journal is touched; it is kept from start to start,
     /// since phones remember what they were given. Whoever removes its folder gets a new one.
     /// </summary>
-    public static async Task<IJournal> OpenAsync(ServerOptions options, CancellationToken cancel)
+    public static async Task<ISharedJournal> OpenAsync(ServerOptions options, CancellationToken cancel)
     {
         if (!options.Demo)
         {

@@ -62,5 +62,51 @@ internal static class HouseSchema
         CREATE UNIQUE INDEX address_now ON address((until IS NULL)) WHERE until IS NULL;
         """;
 
-    public static IReadOnlyList<string> Steps { get; } = [People, Calendars, Address];
+    // Whose each store is, what was held back, and what was refused.
+    private const string Sharing = """
+        CREATE TABLE store_of(replica BLOB NOT NULL PRIMARY KEY, person BLOB NOT NULL) STRICT, WITHOUT ROWID;
+        CREATE TABLE own_store(replica BLOB NOT NULL PRIMARY KEY) STRICT, WITHOUT ROWID;
+        CREATE TABLE revoked_store(replica BLOB NOT NULL PRIMARY KEY, at INTEGER NOT NULL) STRICT, WITHOUT ROWID;
+        CREATE TABLE refill(one INTEGER PRIMARY KEY CHECK (one = 1), until INTEGER NOT NULL) STRICT;
+        CREATE TABLE store_report(
+          replica BLOB NOT NULL PRIMARY KEY,
+          person BLOB NOT NULL,
+          waiting INTEGER NOT NULL,
+          at INTEGER NOT NULL,
+          seconds_ahead INTEGER NOT NULL
+        ) STRICT, WITHOUT ROWID;
+        CREATE TABLE held_back(
+          number INTEGER PRIMARY KEY,
+          digest BLOB NOT NULL UNIQUE,
+          id BLOB NOT NULL,
+          replica BLOB NOT NULL,
+          seq INTEGER NOT NULL,
+          person BLOB NOT NULL,
+          at INTEGER NOT NULL,
+          reason TEXT NOT NULL,
+          envelope BLOB,
+          salted_body BLOB,
+          decision INTEGER NOT NULL
+        ) STRICT;
+        CREATE TABLE entry_mark(
+          number INTEGER PRIMARY KEY,
+          digest BLOB NOT NULL,
+          sort INTEGER NOT NULL,
+          replica BLOB NOT NULL,
+          person BLOB NOT NULL,
+          at INTEGER NOT NULL,
+          seconds INTEGER NOT NULL,
+          UNIQUE (digest, sort)
+        ) STRICT;
+        CREATE TABLE refusal(
+          number INTEGER PRIMARY KEY AUTOINCREMENT,
+          at INTEGER NOT NULL,
+          person BLOB NOT NULL,
+          name TEXT NOT NULL,
+          code TEXT NOT NULL,
+          details TEXT NOT NULL
+        ) STRICT;
+        """;
+
+    public static IReadOnlyList<string> Steps { get; } = [People, Calendars, Address, Sharing];
 }

@@ -73,6 +73,20 @@ internal static class Doors
             ("$replica", EntryTable.Bytes(replica.Value))
         ) > 0;
 
+    /// <summary>Every replica that a door of this life writes as.</summary>
+    public static HashSet<ReplicaId> Own(SqliteConnection connection)
+    {
+        using var command = connection.Make("SELECT replica FROM door");
+        using var rows = command.ExecuteReader();
+        var found = new HashSet<ReplicaId>();
+        while (rows.Read())
+        {
+            found.Add(new(new Guid(rows.GetFieldValue<byte[]>(0), bigEndian: true)));
+        }
+
+        return found;
+    }
+
     public static Guid? Life(SqliteConnection connection) =>
         connection.Ask<byte[]>("SELECT id FROM life") is { } found ? new Guid(found, bigEndian: true) : null;
 }

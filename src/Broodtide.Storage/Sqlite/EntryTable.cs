@@ -1,6 +1,7 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Units;
+using Broodtide.Workbench;
 using Microsoft.Data.Sqlite;
 
 namespace Broodtide.Storage.Sqlite;
@@ -46,6 +47,72 @@ internal sealed class EntryTable(SqliteConnection connection) : IDisposable
         );
         using var row = command.ExecuteReader();
         return row.Read() ? (row.GetInt64(0), Digest.FromBytes(row.GetFieldValue<byte[]>(1))) : (0, null);
+    }
+
+    /// <summary>What was put in after a row, in its order.</summary>
+    public List<Arrival> ArrivedSince(long number)
+    {
+        using var command = connection.Make(
+            "SELECT number, digest, id, replica, seq FROM entry WHERE number > $number ORDER BY number",
+            ("$number", number)
+        );
+        using var rows = command.ExecuteReader();
+        var found = new List<Arrival>();
+        while (rows.Read())
+        {
+            found.Add(
+                new(
+                    rows.GetInt64(0),
+                    Digest.FromBytes(rows.GetFieldValue<byte[]>(1)),
+                    new EntryId(new Guid(rows.GetFieldValue<byte[]>(2), bigEndian: true)),
+                    new ReplicaId(new Guid(rows.GetFieldValue<byte[]>(3), bigEndian: true)),
+                    rows.GetInt64(4)
+                )
+            );
+        }
+
+        return found;
+    }
+
+    /// <summary>
+    /// Entries of a replica after a running number, at most so many but for rivals under the last one; a
+    /// reason if a row does not hold what was put in.
+    /// </summary>
+    public Parsed<IReadOnlyList<Entry>> After(ReplicaId replica, long sequence, int most)
+    {
+        using var command = connection.Make(
+            """
+            SELECT digest, envelope, salted_body, seq FROM entry
+            WHERE replica = $replica AND seq > $seq ORDER BY seq, digest
+            """,
+            ("$replica", Bytes(replica.Value)),
+            ("$seq", sequence)
+        );
+        using var rows = command.ExecuteReader();
+        var found = new List<Entry>();
+        while (rows.Read())
+        {
+            if (found.Count >= most && rows.GetInt64(3) != found[^1].Envelope.Sequence)
+            {
+                break;
+            }
+
+            var read = Entry.ReadTrusted(
+                new EntryBytes(
+                    rows.GetFieldValue<byte[]>(1),
+                    rows.IsDBNull(2) ? default : rows.GetFieldValue<byte[]>(2)
+                ),
+                Digest.FromBytes(rows.GetFieldValue<byte[]>(0))
+            );
+            if (!read.Succeeded)
+            {
+                return Parsed<IReadOnlyList<Entry>>.No(read.Reason);
+            }
+
+            found.Add(read.Value);
+        }
+
+        return Parsed<IReadOnlyList<Entry>>.Of(found);
     }
 
     /// <summary>Puts an entry in unless it is here; its facts only if they are not erased.</summary>

@@ -12,7 +12,7 @@ namespace Broodtide.Storage.Sqlite;
 /// opening. Several processes may have the file open; each door (command line, server) writes as a replica of its
 /// own. A copied or restored file writes as new replicas.
 /// </summary>
-public sealed class SqliteJournal : IJournal
+public sealed class SqliteJournal : ISharedJournal
 {
     private readonly Lock _gate = new();
     private readonly SqliteConnection _connection;
@@ -146,6 +146,36 @@ public sealed class SqliteJournal : IJournal
             },
             cancellation
         );
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<Arrival>> ArrivedSinceAsync(
+        long place,
+        CancellationToken cancellation = default
+    ) => Locked<IReadOnlyList<Arrival>>(() => _entries.ArrivedSince(place), cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<Entry>> ReadAfterAsync(
+        ReplicaId replica,
+        long after,
+        int most,
+        CancellationToken cancellation = default
+    ) =>
+        Locked<IReadOnlyList<Entry>>(
+            () =>
+            {
+                var read = _entries.After(replica, after, most);
+                return read.Succeeded
+                    ? read.Value
+                    : throw new StoreUnusableException(
+                        new Remark("store-damaged", new("file", _path), new("reason", read.Reason.ToString()))
+                    );
+            },
+            cancellation
+        );
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlySet<ReplicaId>> OwnReplicasAsync(CancellationToken cancellation = default) =>
+        Locked<IReadOnlySet<ReplicaId>>(() => Doors.Own(_connection), cancellation);
 
     /// <inheritdoc/>
     public ValueTask<IReadOnlyList<Checkpoint>> CheckpointsAsync(CancellationToken cancellation = default) =>

@@ -7,13 +7,15 @@ namespace Broodtide.Workbench.Recording;
 
 /// <summary>A journal that lives as long as the program: for a demo, and for trying things out.</summary>
 /// <param name="replica">The first name it writes as.</param>
-public sealed class MemoryJournal(ReplicaId replica) : IJournal
+public sealed class MemoryJournal(ReplicaId replica) : ISharedJournal
 {
     private readonly Lock _gate = new();
     private readonly Dictionary<Digest, Entry> _entries = [];
     private readonly Dictionary<(ReplicaId, long), List<Digest>> _numbers = [];
     private readonly Dictionary<EntryId, List<Digest>> _identities = [];
     private readonly HashSet<EntryId> _erased = [];
+    private readonly List<Arrival> _arrivals = [];
+    private readonly RunningHoldings _holdings = new();
     private List<Checkpoint> _checkpoints = [];
     private (long Sequence, Digest? Digest) _end;
 
@@ -60,6 +62,48 @@ public sealed class MemoryJournal(ReplicaId replica) : IJournal
         IReadOnlyList<Entry> entries,
         CancellationToken cancellation = default
     ) => Locked(() => Take(entries), cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<Arrival>> ArrivedSinceAsync(
+        long place,
+        CancellationToken cancellation = default
+    ) =>
+        Locked<IReadOnlyList<Arrival>>(
+            () => _arrivals.GetRange((int)place, _arrivals.Count - (int)place),
+            cancellation
+        );
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<Entry>> ReadAfterAsync(
+        ReplicaId replica,
+        long after,
+        int most,
+        CancellationToken cancellation = default
+    ) =>
+        Locked<IReadOnlyList<Entry>>(
+            () =>
+            {
+                var found = new List<Entry>();
+                foreach (var sequence in _holdings.NumbersAfter(replica, after))
+                {
+                    if (found.Count >= most)
+                    {
+                        break;
+                    }
+
+                    found.AddRange(
+                        _holdings.At(replica, sequence).Order().Select(digest => _entries[digest])
+                    );
+                }
+
+                return found;
+            },
+            cancellation
+        );
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlySet<ReplicaId>> OwnReplicasAsync(CancellationToken cancellation = default) =>
+        Locked<IReadOnlySet<ReplicaId>>(() => new HashSet<ReplicaId> { Replica }, cancellation);
 
     /// <inheritdoc/>
     public ValueTask<IReadOnlyList<Checkpoint>> CheckpointsAsync(CancellationToken cancellation = default) =>
@@ -138,6 +182,16 @@ public sealed class MemoryJournal(ReplicaId replica) : IJournal
             return false;
         }
 
+        _holdings.Add(entry);
+        _arrivals.Add(
+            new Arrival(
+                _arrivals.Count + 1,
+                entry.Digest,
+                entry.Id,
+                entry.Envelope.Replica,
+                entry.Envelope.Sequence
+            )
+        );
         ListAt(_numbers, (entry.Envelope.Replica, entry.Envelope.Sequence)).Add(entry.Digest);
         ListAt(_identities, entry.Id).Add(entry.Digest);
         return true;

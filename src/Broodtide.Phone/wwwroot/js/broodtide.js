@@ -118,7 +118,8 @@ async function written(stores, work) {
   return results;
 }
 
-// All rows or none; a row whose digest is already there is left as it is. Answers how many were new.
+// All rows or none; a row whose digest is already there is left as it is, but for a body that was missing. Answers how
+// many were new.
 export async function append(packed) {
   const added = await written(['entries'], (transaction, results) => {
     const entries = transaction.objectStore('entries');
@@ -129,11 +130,19 @@ export async function append(packed) {
         if (request.error.name !== 'ConstraintError') return;
         event.preventDefault();
         event.stopPropagation();
+        if (row.body.length > 0) complete(entries, row);
       };
     }
   });
   if (added.length > 0) others?.postMessage('written');
   return added.length;
+}
+
+function complete(entries, row) {
+  entries.get(row.digest).onsuccess = event => {
+    const held = event.target.result;
+    if (held && held.body.length === 0) entries.put({ ...held, salt: row.salt, body: row.body });
+  };
 }
 
 // In batches, so that no single answer of the browser is long.
@@ -167,11 +176,11 @@ export async function countWaiting() {
   return asked(entries().index('acknowledged').count(waitingRow));
 }
 
-// The rows of one replica after a number: what another tab wrote meanwhile.
-export async function readAfter(replica, seq) {
+// The rows of one replica after a number, in its order, at most so many.
+export async function readAfter(replica, seq, most) {
   const entries = await entriesForReading();
   const range = IDBKeyRange.bound([replica, seq], [replica, Infinity], true, false);
-  return pack(await asked(entries().index('place').getAll(range)));
+  return pack(await asked(entries().index('place').getAll(range, most)));
 }
 
 async function change(digests, alter) {
@@ -187,6 +196,8 @@ async function change(digests, alter) {
 }
 
 export const acknowledge = digests => change(digests, row => ({ ...row, acknowledged: acknowledgedRow }));
+
+export const awaitAgain = digests => change(digests, row => ({ ...row, acknowledged: waitingRow }));
 
 export const erase = digests => change(digests, row => ({ ...row, salt: new Uint8Array(), body: new Uint8Array() }));
 

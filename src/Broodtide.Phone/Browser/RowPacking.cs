@@ -1,29 +1,8 @@
 using System.Buffers.Binary;
 using Broodtide.Domain.Journal;
+using Broodtide.Workbench.Sharing;
 
 namespace Broodtide.Phone.Browser;
-
-/// <summary>One entry as the browser keeps it: its two byte strings apart from the sixteen random bytes.</summary>
-/// <param name="Digest">SHA-256 of the envelope: what tells two entries apart.</param>
-/// <param name="Replica">The store that wrote it.</param>
-/// <param name="Seq">Its running number there, from 1.</param>
-/// <param name="Envelope">The envelope's bytes as they came.</param>
-/// <param name="Salt">Sixteen random bytes; empty once erased.</param>
-/// <param name="Body">The body's bytes as they came; empty once erased.</param>
-/// <param name="Acknowledged">Whether the server has said that it holds the entry.</param>
-internal sealed record StoredRow(
-    Digest Digest,
-    Guid Replica,
-    long Seq,
-    byte[] Envelope,
-    byte[] Salt,
-    byte[] Body,
-    bool Acknowledged
-)
-{
-    /// <summary>Whether the body was removed at a person's wish.</summary>
-    public bool IsErased => Body.Length == 0;
-}
 
 /// <summary>
 /// Many rows in one array: digest 32, replica 16, seq as float64, acknowledged 1, then length (4, little-endian) and
