@@ -1,6 +1,7 @@
 using Broodtide.Durability;
 
 // broodtide-durability write FOLDER SEED [plant]
+// broodtide-durability photos FOLDER SEED
 // broodtide-durability prove --shim FILE [--kills N] [--cuts N] [--seed N] [--plant]
 return args switch
 {
@@ -10,6 +11,7 @@ return args switch
         int.Parse(seed),
         isPlanted: true
     ),
+    ["photos", var folder, var seed] => PhotoWriter.Run(folder, int.Parse(seed)),
     ["prove", .. var rest] => await ProveAsync(rest),
     _ => Usage(),
 };

@@ -44,6 +44,15 @@ public static class PhotoIntake
             : Parsed<PhotoTaken>.No(read.Reason);
     }
 
+    /// <summary>Why a file of so many bytes is not taken in; for doors that know its length before its bytes.</summary>
+    /// <param name="bytes">More than <see cref="PhotoLimits.LargestFileBytes"/>.</param>
+    public static Remark TooLarge(long bytes) =>
+        new(
+            "photo-file-too-large",
+            new("megabytes", Math.Ceiling(bytes / 1e5) / 10),
+            new("allowedMegabytes", PhotoLimits.LargestFileBytes / 1_000_000)
+        );
+
     /// <summary>SHA-256 of a file as photos are named: 64 lower-case hex figures.</summary>
     public static string HashOf(ReadOnlySpan<byte> file) => Convert.ToHexStringLower(SHA256.HashData(file));
 
@@ -63,11 +72,7 @@ public static class PhotoIntake
 
         if (file.Length > PhotoLimits.LargestFileBytes)
         {
-            return Parsed<PhotoPieces>.No(
-                "photo-file-too-large",
-                new("megabytes", Math.Ceiling(file.Length / 1e5) / 10),
-                new("allowedMegabytes", PhotoLimits.LargestFileBytes / 1_000_000)
-            );
+            return Parsed<PhotoPieces>.No(TooLarge(file.Length));
         }
 
         return PhotoFormats.Find(file) switch
