@@ -1,6 +1,7 @@
 using Broodtide.Server.Addresses;
 using Broodtide.Server.Opening;
 using Broodtide.Server.People;
+using Broodtide.Server.Photos;
 using Broodtide.Server.Sharing;
 using Broodtide.Server.Site;
 using Broodtide.Server.Trust;
@@ -66,6 +67,7 @@ internal static class House
         StaticWebAssetsLoader.UseStaticWebAssets(builder.Environment, builder.Configuration);
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
         builder.Services.AddSingleton(options);
+        builder.Services.AddSingleton(_ => SharedPhotos.Open(options, journal));
         // A page elsewhere that points its own name at this machine is turned away.
         builder.Services.AddHostFiltering(filter =>
             filter.AllowedHosts = [.. doorway?.Hosts ?? AllowedHosts(builder.Configuration)]
@@ -76,8 +78,10 @@ internal static class House
         app.UseHostFiltering();
         app.UseSafeHeaders();
         app.LetInWhoeverIsHere();
+        app.TellPhotosOfWriting();
         app.MapJournal(gate);
         app.MapSharing(gate);
+        app.MapPhotos();
         app.MapHouse(house, options.Opening).AllowAnonymous();
         app.MapTrust(options);
         app.MapPhone();

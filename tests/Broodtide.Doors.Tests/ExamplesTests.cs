@@ -32,6 +32,11 @@ public sealed partial class ExamplesTests
         kitchen.Journal = kitchen.At("other.broodtide");
         await kitchen.DoAsync("write", "note", "written elsewhere");
         kitchen.Journal = here;
+        await File.WriteAllBytesAsync(
+            kitchen.At("eggs.jpg"),
+            SmallPhoto.WithPlace(),
+            TestContext.Current.CancellationToken
+        );
 
         var failed = new List<string>();
         var count = 0;
@@ -140,7 +145,7 @@ public sealed partial class ExamplesTests
         }
     }
 
-    [GeneratedRegex(@"^\w+\.(?:jsonl|broodtide|ics)$")]
+    [GeneratedRegex(@"^\w+\.(?:jsonl|broodtide|ics|jpg)$")]
     private static partial Regex FileName();
 
     [GeneratedRegex(@"^\s*broodtide (?<call>.+)$", RegexOptions.Multiline | RegexOptions.ExplicitCapture)]

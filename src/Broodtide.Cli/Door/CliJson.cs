@@ -2,6 +2,7 @@ using System.Text.Json.Serialization;
 using Broodtide.Cli.Ahead;
 using Broodtide.Cli.Counting;
 using Broodtide.Cli.Journal;
+using Broodtide.Cli.Photos;
 using Broodtide.Cli.Runs;
 using Broodtide.Cli.Species;
 using Broodtide.Cli.Water;
@@ -20,6 +21,8 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(AskedAnswer))]
 [JsonSerializable(typeof(JournalAnswer))]
 [JsonSerializable(typeof(NamesAnswer))]
+[JsonSerializable(typeof(PhotoListAnswer))]
+[JsonSerializable(typeof(PhotoSavedAnswer))]
 [JsonSerializable(typeof(ExportAnswer))]
 [JsonSerializable(typeof(ImportAnswer))]
 [JsonSerializable(typeof(SyncAnswer))]

@@ -5,6 +5,7 @@ using System.Data.Common;
 using Broodtide.Cli.Ahead;
 using Broodtide.Cli.Counting;
 using Broodtide.Cli.Journal;
+using Broodtide.Cli.Photos;
 using Broodtide.Cli.Runs;
 using Broodtide.Cli.Species;
 using Broodtide.Cli.Water;
@@ -119,6 +120,7 @@ internal static class CommandLine
         root.Subcommands.Add(TakeBackVerb.Make());
         root.Subcommands.Add(EraseVerb.Make());
         root.Subcommands.Add(JournalVerb.Make());
+        root.Subcommands.Add(PhotoVerb.Make());
         root.Subcommands.Add(NamesVerb.Make());
         root.Subcommands.Add(DueVerb.Make());
         root.Subcommands.Add(CalendarVerb.Make());

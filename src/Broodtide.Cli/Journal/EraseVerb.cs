@@ -1,7 +1,9 @@
 using System.CommandLine;
 using Broodtide.Cli.Door;
 using Broodtide.Cli.Writing;
+using Broodtide.Storage.Photos;
 using Broodtide.Units;
+using Broodtide.Workbench.Photos;
 
 namespace Broodtide.Cli.Journal;
 
@@ -26,12 +28,26 @@ internal static class EraseVerb
                     return sitting.NotUnderstood(said.Wrong);
                 }
 
-                return said.Flag(yes)
-                    ? await Entries.AppendAsync(sitting, [sitting.Keeper.Erase(entry, said.Text(reason))])
-                    : sitting.Refuse(
+                if (!said.Flag(yes))
+                {
+                    return sitting.Refuse(
                         [new Remark("erase-needs-yes", new Argument("entry", entry.Id))],
                         await sitting.SayingAsync()
                     );
+                }
+
+                // Asked before: afterwards nobody knows which files the entry named.
+                var files = PhotoNames.LetGo((await sitting.AccountAsync()).Entries, [entry.Id]);
+                var code = await Entries.AppendAsync(
+                    sitting,
+                    [sitting.Keeper.Erase(entry, said.Text(reason))]
+                );
+                foreach (var file in files)
+                {
+                    PhotoFolder.Beside(sitting.JournalPath).Remove(file);
+                }
+
+                return code;
             }
         );
     }
