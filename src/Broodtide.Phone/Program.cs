@@ -5,6 +5,7 @@ using Broodtide.Phone.Browser;
 using Broodtide.Phone.Counting;
 using Broodtide.Phone.Keeping;
 using Broodtide.Phone.Language;
+using Broodtide.Phone.Photos;
 using Broodtide.Workbench.Sharing;
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
 using NodaTime;
@@ -46,8 +47,13 @@ builder
     .AddSingleton<IServerLink, ServerExchange>()
     .AddSingleton<PhoneMeeting>()
     .AddSingleton<Desk>()
+    .AddSingleton<PhotoStore>()
+    .AddSingleton<PhotoShelf>()
+    .AddSingleton<PhotoAlbum>()
     .AddSingleton<StandingWater>()
     .AddSingleton<PageWork>()
     .AddTransient(_ => new Slicer());
 
-await builder.Build().RunAsync();
+var phone = builder.Build();
+phone.Services.GetRequiredService<PhotoShelf>().Watch();
+await phone.RunAsync();

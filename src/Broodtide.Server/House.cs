@@ -40,7 +40,8 @@ internal static class House
             return Refused;
         }
 
-        await using var app = Build(options, gate, house, doorway);
+        using var photos = SharedPhotos.Open(options, journal);
+        await using var app = Build(options, gate, photos, house, doorway);
         await app.StartAsync(cancel);
         await using var trust = await TrustSite.StartAsync(options, doorway, cancel);
         await Console.Out.WriteLineAsync($"Broodtide is at {AddressOf(app, options)}");
@@ -48,7 +49,13 @@ internal static class House
         return 0;
     }
 
-    public static WebApplication Build(ServerOptions options, Gate gate, HouseFile house, Doorway? doorway)
+    public static WebApplication Build(
+        ServerOptions options,
+        Gate gate,
+        SharedPhotos photos,
+        HouseFile house,
+        Doorway? doorway
+    )
     {
         var builder = WebApplication.CreateBuilder(
             new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory }
@@ -67,7 +74,7 @@ internal static class House
         StaticWebAssetsLoader.UseStaticWebAssets(builder.Environment, builder.Configuration);
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
         builder.Services.AddSingleton(options);
-        builder.Services.AddSingleton(_ => SharedPhotos.Open(options, journal));
+        builder.Services.AddSingleton(photos);
         // A page elsewhere that points its own name at this machine is turned away.
         builder.Services.AddHostFiltering(filter =>
             filter.AllowedHosts = [.. doorway?.Hosts ?? AllowedHosts(builder.Configuration)]

@@ -28,6 +28,7 @@ public static class PageTable
         new("/journal/{Id}", "/journal/0", "Entry"),
         new("/write", "/write", "Write"),
         new("/write/{Kind}", "/write/set-up", "New vessel"),
+        new("/photo", "/photo", "Photo"),
         new("/bench", "/bench", "Bench clock"),
         new("/water", "/water", "Make sea water"),
         new("/water/correct", "/water/correct", "Correct a vessel"),
