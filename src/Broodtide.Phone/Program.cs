@@ -46,6 +46,7 @@ builder
     .AddSingleton<IPen>(services => services.GetRequiredService<Pen>())
     .AddSingleton<IServerLink, ServerExchange>()
     .AddSingleton<PhoneMeeting>()
+    .AddSingleton<HouseAddress>()
     .AddSingleton<Desk>()
     .AddSingleton<PhotoStore>()
     .AddSingleton<PhotoShelf>()
