@@ -7,6 +7,7 @@ using Broodtide.Server.Site;
 using Broodtide.Server.Trust;
 using Broodtide.Server.Words;
 using Broodtide.Storage.Households;
+using Broodtide.Units;
 using Broodtide.Workbench.Sharing;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
@@ -20,6 +21,7 @@ namespace Broodtide.Server;
 internal static class House
 {
     private const int Refused = 2;
+    private const int Failed = 3;
 
     public static async Task<int> Run(ServerOptions options, CancellationToken cancel)
     {
@@ -42,8 +44,20 @@ internal static class House
 
         using var photos = SharedPhotos.Open(options, journal);
         await using var app = Build(options, gate, photos, house, doorway);
-        await app.StartAsync(cancel);
-        await using var trust = await TrustSite.StartAsync(options, doorway, cancel);
+        await using var trust = TrustSite.For(options, doorway);
+        try
+        {
+            await app.StartAsync(cancel);
+            await TrustSite.StartAsync(trust, options, doorway, cancel);
+        }
+        catch (IOException trouble)
+        {
+            await Console.Error.WriteLineAsync(
+                Said.Sentence("port-taken", new Argument("message", trouble.Message))
+            );
+            return Failed;
+        }
+
         await Console.Out.WriteLineAsync($"Broodtide is at {AddressOf(app, options)}");
         await app.WaitForShutdownAsync(cancel);
         return 0;

@@ -8,7 +8,7 @@ public sealed class Browsing : IAsyncLifetime
     public const int PhoneWidth = 390;
     public const int PhoneHeight = 844;
 
-    private static readonly string[] Switches =
+    internal static readonly string[] Switches =
     [
         "--no-sandbox",
         "--disable-gpu",
@@ -23,7 +23,7 @@ public sealed class Browsing : IAsyncLifetime
     private IBrowser? _browser;
     private RunningServer? _server;
 
-    private static string Executable =>
+    internal static string Executable =>
         Environment.GetEnvironmentVariable("BROODTIDE_CHROMIUM") ?? "/usr/bin/chromium";
 
     public async ValueTask InitializeAsync()

@@ -134,7 +134,14 @@ internal static class AddressCommands
         }
         catch (Storage.StoreUnusableException trouble)
         {
-            Tell(Console.Error, trouble.Reason);
+            Tell(
+                Console.Error,
+                new(
+                    "store-trouble",
+                    new Argument("code", trouble.Reason.Code),
+                    new Argument("file", trouble.Reason["file"] ?? data.FullName)
+                )
+            );
             return Failed;
         }
     }

@@ -46,6 +46,13 @@ internal sealed class HouseCertificates(CertificateFolder folder, HouseNames nam
         return new(Usable(server), []);
     }
 
+    /// <summary>When the authority ends; none where there is none.</summary>
+    public Instant? AuthorityEnd()
+    {
+        using var authority = folder.Authority();
+        return authority is null ? null : End(authority);
+    }
+
     private bool Serves(X509Certificate2 server, X509Certificate2 authority, Instant now)
     {
         var carried = CertificateFolder.NamesOf(server);

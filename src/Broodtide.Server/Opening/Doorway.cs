@@ -6,6 +6,7 @@ using Broodtide.Units;
 using Microsoft.AspNetCore.HttpOverrides;
 using Microsoft.AspNetCore.Server.Kestrel.Https;
 using NodaTime;
+using NodaTime.Text;
 
 namespace Broodtide.Server.Opening;
 
@@ -15,6 +16,9 @@ namespace Broodtide.Server.Opening;
 /// </summary>
 internal sealed class Doorway(Opening opening, DirectoryInfo data, IClock clock)
 {
+    // Time to walk to every phone.
+    private static readonly Duration EndsSoon = Duration.FromDays(90);
+
     private readonly HouseCertificates _own = new(new CertificateFolder(data), opening.Address.Names);
 
     private readonly GivenCertificate? _given = opening.Given is var (certificate, key)
@@ -50,13 +54,30 @@ internal sealed class Doorway(Opening opening, DirectoryInfo data, IClock clock)
             _given is not null ? _given.Prepare(now)
             : opening.VouchesForItself ? _own.Prepare(now)
             : null;
-        if (trouble is null)
+        if (trouble is not null)
         {
-            addresses.KeepFirst(origin, now);
+            return trouble;
         }
 
-        return trouble;
+        if (opening.VouchesForItself)
+        {
+            _own.Current(now).Certificate.Dispose();
+        }
+
+        addresses.KeepFirst(origin, now);
+        return null;
     }
+
+    /// <summary>What the person who starts the server should know, or nothing: the authority ends soon.</summary>
+    public Remark? Concern() =>
+        opening.VouchesForItself
+        && _own.AuthorityEnd() is { } end
+        && end - clock.GetCurrentInstant() < EndsSoon
+            ? new Remark(
+                "started-authority-near-end",
+                new Argument("day", LocalDatePattern.Iso.Format(end.InUtc().Date))
+            )
+            : null;
 
     /// <summary>Listens: on every network with HTTPS, or on this machine where a proxy stands in front.</summary>
     public void Listen(WebApplicationBuilder builder, ServerOptions options)

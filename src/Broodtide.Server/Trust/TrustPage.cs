@@ -26,10 +26,11 @@ internal static class TrustPage
         body { margin: 0 auto; padding: 1rem; max-width: 40rem; background: var(--ground); color: var(--ink); font: 1rem/1.5 system-ui, sans-serif; }
         h1 { font-size: 1.5rem; line-height: 1.2; }
         h2 { font-size: 1.125rem; border-top: 1px solid var(--rule); padding-top: 1rem; }
-        .print { font: 1rem/1.6 ui-monospace, monospace; overflow-wrap: anywhere; border: 2px solid var(--ink); padding: .75rem; }
+        .print { font: 1rem/1.6 ui-monospace, monospace; border: 2px solid var(--ink); padding: .75rem; }
         .key { display: inline-block; min-height: 2.75rem; line-height: 2.75rem; padding: 0 1rem; color: var(--ground); background: var(--ink); text-decoration: none; }
         .key:focus-visible { outline: 3px solid var(--ink); outline-offset: 3px; }
-        img { width: 12rem; height: 12rem; background: #fff; }
+        img { width: 12rem; max-width: 100%; height: auto; background: #fff; }
+        p, a { overflow-wrap: anywhere; }
         """;
 
     /// <summary>The page.</summary>
@@ -52,7 +53,9 @@ internal static class TrustPage
         Put("h2", "trust.compare");
         Put("p", isProtected ? "trust.compare.safe" : "trust.compare.what");
         Put("p", "trust.fingerprint", new Argument("name", name));
-        page.Append("<p class=\"print\">").Append(Encoded(Fingerprint.Of(authority))).Append("</p>");
+        page.Append("<p class=\"print\">")
+            .Append(Fingerprint.Of(authority).Replace(":", ":<wbr>", StringComparison.Ordinal))
+            .Append("</p>");
         Put("h2", "trust.fetch");
         page.Append("<p><a class=\"key\" download href=\"" + CertificateName + "\">")
             .Append(Safe("trust.fetch.key"))

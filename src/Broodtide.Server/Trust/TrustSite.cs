@@ -21,41 +21,52 @@ internal static class TrustSite
     /// <summary>Where the page lies beside the app: out of reach of the app's stored copy.</summary>
     public const string Path = PhoneSite.ApiPath + "/trust";
 
-    /// <summary>Starts the plain port and says on the server's own screen what a phone must show; none where it is not wanted.</summary>
-    public static async Task<WebApplication?> StartAsync(
+    /// <summary>The site of the plain port; none where it is not wanted.</summary>
+    public static WebApplication? For(ServerOptions options, Doorway? doorway) =>
+        doorway is not null && options.Opening is { TrustPage: not null } opening
+            ? Build(opening, doorway, options.DataFolder)
+            : null;
+
+    /// <summary>Starts it and says on the server's own screen what a phone must show.</summary>
+    public static async Task StartAsync(
+        WebApplication? site,
         ServerOptions options,
         Doorway? doorway,
         CancellationToken cancel
     )
     {
-        if (doorway is null || options.Opening is not { TrustPage: { } page } opening)
+        if (doorway?.Concern() is { } concern)
         {
-            return null;
+            await Console.Out.WriteLineAsync(Said.Sentence(concern));
         }
 
-        var site = Build(opening, doorway, options.DataFolder);
+        if (site is null || options.Opening?.TrustPage is not { } page)
+        {
+            return;
+        }
+
         await site.StartAsync(cancel);
         using var authority = new CertificateFolder(options.DataFolder).Authority();
-        if (authority is not null)
+        if (authority is null)
         {
-            await Console.Out.WriteLineAsync(
-                Said.Sentence(
-                    "started-trust",
-                    new Argument("page", page),
-                    new Argument("fingerprint", Fingerprint.Of(authority))
-                )
-            );
-            if (!Console.IsOutputRedirected)
-            {
-                await Console.Out.WriteLineAsync(SquareCode.Text(page));
-            }
+            return;
         }
 
-        return site;
+        await Console.Out.WriteLineAsync(
+            Said.Sentence(
+                "started-trust",
+                new Argument("page", page),
+                new Argument("fingerprint", Fingerprint.Of(authority))
+            )
+        );
+        if (!Console.IsOutputRedirected)
+        {
+            await Console.Out.WriteLineAsync(SquareCode.Text(page));
+        }
     }
 
-    /// <summary>The site of the plain port. It is a server of its own, so nothing of the house can be reached through it.</summary>
-    public static WebApplication Build(Opening.Opening opening, Doorway doorway, DirectoryInfo data)
+    // A server of its own, so that nothing of the house can be reached through it.
+    private static WebApplication Build(Opening.Opening opening, Doorway doorway, DirectoryInfo data)
     {
         var builder = WebApplication.CreateEmptyBuilder(
             new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory }

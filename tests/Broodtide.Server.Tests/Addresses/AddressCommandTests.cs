@@ -1,7 +1,9 @@
 using System.CommandLine;
+using Broodtide.Domain.Journal;
 using Broodtide.Server.Addresses;
 using Broodtide.Server.Tests.Kit;
 using Broodtide.Storage.Households;
+using Broodtide.Workbench.Sharing;
 using NodaTime;
 
 namespace Broodtide.Server.Tests.Addresses;
@@ -91,6 +93,31 @@ public sealed class AddressCommandTests
         Assert.Equal(("https://shelf.local:5443", 1), (Kept(folder).Address, Kept(folder).Former.Count));
         var (_, said) = await Run(folder, [], "show", "--json");
         Assert.Contains("\"former\":[\"https://broodtide.home.arpa:5443\"]", said, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Stores_are_told_by_person_and_last_figures_and_one_that_never_spoke_is_unknown()
+    {
+        using var folder = new TemporaryFolder();
+        StartedServer.AddOwner(folder);
+        using var house = HouseFile.Open(folder.File("house.db"));
+        var ana = new HousePeople(house).All()[0].Id;
+        var sharing = new HouseSharing(house);
+        var spoken = new ReplicaId(new Guid("019ab5d0-5c00-7000-8000-00000000aaaa"));
+        var silent = new ReplicaId(new Guid("019ab5d0-5c00-7000-8000-00000000bbbb"));
+        sharing.Bind([spoken, silent], ana);
+        sharing.Report([new Reported(spoken, ana, 2, At, 0)]);
+
+        var reports = PhoneReports.Of(house);
+
+        Assert.Equal(
+            [
+                new PhoneReport("Ana, store 0000aaaa", 2, At),
+                new PhoneReport("Ana, store 0000bbbb", null, null),
+            ],
+            reports
+        );
+        Assert.All(reports, report => Assert.True(report.MayHold));
     }
 
     private static void Keep(TemporaryFolder folder, string origin)

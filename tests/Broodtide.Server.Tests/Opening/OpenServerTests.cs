@@ -144,7 +144,7 @@ public sealed class OpenServerTests
         using var authority = new CertificateFolder(folder.Folder).Authority()!;
         var site = new Uri($"http://shelf.local:{plain}/");
 
-        var page = await phone.GetStringAsync(site, Cancel);
+        var page = (await phone.GetStringAsync(site, Cancel)).Replace("<wbr>", "", StringComparison.Ordinal);
         Assert.Contains(Fingerprint.Of(authority), page, StringComparison.Ordinal);
         Assert.Contains("shelf.local", page, StringComparison.Ordinal);
         Assert.Contains("came without protection", page, StringComparison.Ordinal);
@@ -184,7 +184,11 @@ public sealed class OpenServerTests
 
         // Who trusts it already reads the same page over the protected way.
         var beside = await phone.GetStringAsync(new Uri($"{server.Address}/api/trust/"), Cancel);
-        Assert.Contains(Fingerprint.Of(authority), beside, StringComparison.Ordinal);
+        Assert.Contains(
+            Fingerprint.Of(authority),
+            beside.Replace("<wbr>", "", StringComparison.Ordinal),
+            StringComparison.Ordinal
+        );
         Assert.Contains("came over the protected way", beside, StringComparison.Ordinal);
     }
 
@@ -226,6 +230,22 @@ public sealed class OpenServerTests
             Cancel
         );
         Assert.Equal([$"https://shelf.local:{port}"], told!.Former);
+    }
+
+    [Fact]
+    public async Task A_port_that_is_taken_is_said()
+    {
+        using var folder = new TemporaryFolder();
+        StartedServer.AddOwner(folder);
+        using var other = new System.Net.Sockets.TcpListener(IPAddress.IPv6Any, 0);
+        other.Server.DualMode = true;
+        other.Start();
+        var port = ((IPEndPoint)other.LocalEndpoint).Port;
+
+        var (code, _, complained) = await StartedServer.Run(folder, "--open", $"shelf.local:{port}");
+
+        Assert.Equal(3, code);
+        Assert.Contains("cannot listen there", complained, StringComparison.Ordinal);
     }
 
     [Fact]
