@@ -37,7 +37,7 @@ internal static class CommandLine
         var opening = new OpeningOptions();
         opening.AddTo(root, demo, urls);
         root.Add(CertificateCommands.For(data));
-        root.Add(AddressCommands.For(data, PhoneReports.Of));
+        root.Add(AddressCommands.For(data, StoreReports.Of));
         root.SetAction(
             (parsed, cancel) =>
                 run(

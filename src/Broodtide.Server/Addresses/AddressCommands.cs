@@ -19,7 +19,7 @@ internal static class AddressCommands
 
     /// <param name="data">Where the house lies.</param>
     /// <param name="reports">What the phones' stores last said.</param>
-    public static Command For(Option<DirectoryInfo> data, Func<HouseFile, IReadOnlyList<PhoneReport>> reports)
+    public static Command For(Option<DirectoryInfo> data, Func<HouseFile, IReadOnlyList<StoreReport>> reports)
     {
         var json = new Option<bool>("--json") { Description = "Print as JSON." };
         var target = new Argument<string>("address")
@@ -76,7 +76,7 @@ internal static class AddressCommands
         return 0;
     }
 
-    private static int Move(HouseFile house, IReadOnlyList<PhoneReport> phones, string typed, bool isForced)
+    private static int Move(HouseFile house, IReadOnlyList<StoreReport> phones, string typed, bool isForced)
     {
         var addresses = new HouseAddresses(house);
         if (addresses.Current() is not { } current)
@@ -114,7 +114,7 @@ internal static class AddressCommands
         return 0;
     }
 
-    private static Remark Line(PhoneReport phone) =>
+    private static Remark Line(StoreReport phone) =>
         phone is { Waiting: { } waiting, At: { } at }
             ? new(
                 "phone-waits",

@@ -1,5 +1,5 @@
 using System.CommandLine;
-using Broodtide.Domain.Journal;
+using Broodtide.Domain;
 using Broodtide.Server.Addresses;
 using Broodtide.Server.Tests.Kit;
 using Broodtide.Storage.Households;
@@ -11,9 +11,9 @@ namespace Broodtide.Server.Tests.Addresses;
 public sealed class AddressCommandTests
 {
     private static readonly Instant At = Instant.FromUtc(2026, 11, 25, 12, 0);
-    private static readonly PhoneReport Empty = new("Ana's phone", 0, At);
-    private static readonly PhoneReport Waiting = new("Ben's phone", 3, At);
-    private static readonly PhoneReport Silent = new("Old phone", null, null);
+    private static readonly StoreReport Empty = new("Ana's phone", 0, At);
+    private static readonly StoreReport Waiting = new("Ben's phone", 3, At);
+    private static readonly StoreReport Silent = new("Old phone", null, null);
 
     [Fact]
     public async Task A_house_that_was_never_opened_has_nothing_to_move()
@@ -52,7 +52,7 @@ public sealed class AddressCommandTests
     {
         using var folder = new TemporaryFolder();
         Keep(folder, "https://shelf.local:5443");
-        PhoneReport[] phones = [Empty, hasSpoken ? Waiting : Silent];
+        StoreReport[] phones = [Empty, hasSpoken ? Waiting : Silent];
 
         var (code, said) = await Run(folder, phones, "move", "broodtide.home.arpa");
 
@@ -108,12 +108,12 @@ public sealed class AddressCommandTests
         sharing.Bind([spoken, silent], ana);
         sharing.Report([new Reported(spoken, ana, 2, At, 0)]);
 
-        var reports = PhoneReports.Of(house);
+        var reports = StoreReports.Of(house);
 
         Assert.Equal(
             [
-                new PhoneReport("Ana, store 0000aaaa", 2, At),
-                new PhoneReport("Ana, store 0000bbbb", null, null),
+                new StoreReport("Ana, store 0000aaaa", 2, At),
+                new StoreReport("Ana, store 0000bbbb", null, null),
             ],
             reports
         );
@@ -136,7 +136,7 @@ public sealed class AddressCommandTests
 
     private static async Task<(int Code, string Said)> Run(
         TemporaryFolder folder,
-        IReadOnlyList<PhoneReport> phones,
+        IReadOnlyList<StoreReport> phones,
         params string[] words
     )
     {

@@ -9,20 +9,20 @@ namespace Broodtide.Server.Addresses;
 /// <param name="Phone">How people know it.</param>
 /// <param name="Waiting">How many entries waited there; none where it never said.</param>
 /// <param name="At">When it said so.</param>
-internal sealed record PhoneReport(string Phone, int? Waiting, Instant? At)
+internal sealed record StoreReport(string Phone, int? Waiting, Instant? At)
 {
     /// <summary>Whether it may still hold what the server lacks.</summary>
     public bool MayHold => Waiting is not 0;
 }
 
 /// <summary>What all stores of the house's people last said.</summary>
-internal static class PhoneReports
+internal static class StoreReports
 {
     // As the phone shows them in its settings: enough to tell two apart.
     private const int LastFigures = 8;
 
     /// <summary>Every store that somebody has written with, whether it ever said how many entries wait or not.</summary>
-    public static IReadOnlyList<PhoneReport> Of(HouseFile house)
+    public static IReadOnlyList<StoreReport> Of(HouseFile house)
     {
         var sharing = new HouseSharing(house);
         var people = new HousePeople(house);
@@ -35,7 +35,7 @@ internal static class PhoneReports
                 .Select(binding =>
                 {
                     var report = said.GetValueOrDefault(binding.Key);
-                    return new PhoneReport(
+                    return new StoreReport(
                         Said.Sentence(
                             "phone-is",
                             new Argument("person", people.Find(binding.Value)?.Name ?? "?"),
