@@ -92,6 +92,9 @@ internal sealed class Desk(
     /// <summary>Why the server refused what was sent last; none if it did not.</summary>
     public Remark? Refusal { get; private set; }
 
+    /// <summary>How many of the waiting entries wait for somebody else who uses this phone.</summary>
+    public int WaitingOfOthers { get; private set; }
+
     /// <summary>What the server said of itself and of who is signed in; none before the first meeting.</summary>
     public Welcome? Welcome { get; private set; }
 
@@ -158,6 +161,7 @@ internal sealed class Desk(
                 var met = await house.RunAsync(Account.Entries);
                 LastMeeting = met.Meeting;
                 Refusal = met.Refusal;
+                WaitingOfOthers = met.WaitingOfOthers;
                 Welcome = met.Welcome ?? Welcome;
                 _times.Met(met.Meeting, clock.GetCurrentInstant());
                 Take(met.Came);

@@ -26,11 +26,13 @@ public enum Meeting
 /// <param name="Came">Entries that came; they are on the disk of this phone.</param>
 /// <param name="Refusal">Why the house said no; none if it did not.</param>
 /// <param name="Welcome">What the house said of itself; none if it did not come to that.</param>
+/// <param name="WaitingOfOthers">How many entries wait here for others who use this phone to come back.</param>
 public sealed record MeetingOutcome(
     Meeting Meeting,
     IReadOnlyList<Entry> Came,
     Remark? Refusal,
-    Welcome? Welcome
+    Welcome? Welcome,
+    int WaitingOfOthers
 );
 
 /// <summary>
@@ -92,7 +94,16 @@ public sealed class PhoneMeeting(IServerLink link, PhoneJournal journal, IClock 
         }
     }
 
-    private MeetingOutcome Ended(Meeting how) => new(how, [.. _came], _refusal, _welcome);
+    private MeetingOutcome Ended(Meeting how) =>
+        new(
+            how,
+            [.. _came],
+            _refusal,
+            _welcome,
+            journal
+                .Stores.Where(store => store.Person != journal.Person)
+                .Sum(store => _waiting.GetValueOrDefault(store.Replica))
+        );
 
     private async Task<IReadOnlyList<StoredRow>> ReadWaitingAsync()
     {

@@ -1,4 +1,5 @@
 using Broodtide.Phone.Keeping;
+using Broodtide.Workbench.Sharing;
 using NodaTime;
 
 namespace Broodtide.Browser.Tests.Parts;

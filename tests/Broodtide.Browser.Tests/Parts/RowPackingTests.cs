@@ -1,5 +1,6 @@
 using Broodtide.Domain.Journal;
 using Broodtide.Phone.Browser;
+using Broodtide.Workbench.Sharing;
 
 namespace Broodtide.Browser.Tests.Parts;
 
