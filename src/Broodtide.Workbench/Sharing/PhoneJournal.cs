@@ -337,7 +337,9 @@ public sealed class PhoneJournal(IRowStore rows, IPen pen) : IJournal
 
     private async Task<Entry?> LastOwnAsync()
     {
-        var newer = await rows.ReadAfter(Replica.Value, _last?.Envelope.Sequence ?? 0, int.MaxValue);
+        // From the last that is known on, so that the first entry after opening does not read ten years.
+        var after = Math.Max(_last?.Envelope.Sequence ?? 0, Holdings.Of(Replica).Highest - 1);
+        var newer = await rows.ReadAfter(Replica.Value, after, int.MaxValue);
         return EntriesOf(newer).MaxBy(entry => entry.Envelope.Sequence) ?? _last;
     }
 
