@@ -11,11 +11,12 @@ namespace Broodtide.Domain;
 
 /// <summary>
 /// Everything in the house by name: who, where, which water. Views are worked out when first asked for and kept
-/// until the account changes; make a new house then.
+/// until the account changes; go on with <see cref="Renewed"/> then.
 /// </summary>
 /// <param name="account">What is known.</param>
 public sealed class House(Account account)
 {
+    private readonly ChangePlace _from = account.Changes.Place;
     private readonly Dictionary<AnimalId, Animal> _animals = [];
     private readonly Dictionary<BroodId, Brood> _broods = [];
     private readonly Dictionary<VesselId, Vessel> _vessels = [];
@@ -23,6 +24,7 @@ public sealed class House(Account account)
     private readonly Dictionary<VesselId, IReadOnlyList<Occurrence>> _movesOfAll = [];
     private readonly Dictionary<RunId, Run> _runs = [];
     private readonly Dictionary<InstrumentId, Instrument> _instruments = [];
+    private Dictionary<BroodId, Run>? _runOf;
 
     /// <summary>What is known.</summary>
     public Account Account => account;
@@ -69,7 +71,22 @@ public sealed class House(Account account)
     public Instrument Instrument(InstrumentId id) => Kept(_instruments, id, Domain.Readings.Instrument.In);
 
     /// <summary>The run of a brood, the latest begun if there are several; none if it has none.</summary>
-    public Run? RunOf(BroodId brood) => Runs.LastOrDefault(run => run.Brood == brood);
+    public Run? RunOf(BroodId brood)
+    {
+        if (_runOf is null)
+        {
+            _runOf = [];
+            foreach (var run in Runs)
+            {
+                if (run.Brood is { } of)
+                {
+                    _runOf[of] = run;
+                }
+            }
+        }
+
+        return _runOf.GetValueOrDefault(brood);
+    }
 
     /// <summary>Vessels that the larvae of a brood lived in, in the order of crossing.</summary>
     public IEnumerable<Vessel> VesselsOf(BroodId brood) =>
@@ -98,6 +115,63 @@ public sealed class House(Account account)
             .. Vessels.SelectMany(vessel => vessel.Conflicts),
             .. Cohorts.SelectMany(cohort => cohort.Conflicts),
         ];
+
+    /// <summary>
+    /// The house as it is told now: itself while nothing changed, else a new one that keeps the views of everything the
+    /// changes do not speak of. It is the same as one made anew.
+    /// </summary>
+    public House Renewed()
+    {
+        if (account.Changes.Place == _from)
+        {
+            return this;
+        }
+
+        var house = new House(account);
+        if (account.Changes.Since(_from) is { } changed)
+        {
+            house.Keep(this, changed);
+        }
+
+        return house;
+    }
+
+    private void Keep(House before, IReadOnlyList<Occurrence> changed)
+    {
+        var touched = changed.SelectMany(occurrence => occurrence.Fact.Subjects()).ToHashSet();
+        KeepBut(before._animals, _animals, id => touched.Contains(Subject.Of(id)));
+        KeepBut(before._vessels, _vessels, id => touched.Contains(Subject.Of(id)));
+        KeepBut(before._runs, _runs, id => touched.Contains(Subject.Of(id)));
+        KeepBut(before._instruments, _instruments, id => touched.Contains(Subject.Of(id)));
+        // A brood is told with the history of its mother too.
+        if (!touched.Any(subject => subject.Kind is SubjectKind.Animal))
+        {
+            KeepBut(before._broods, _broods, id => touched.Contains(Subject.Of(id)));
+        }
+
+        // A move that names no cohort moves all that live in a vessel.
+        if (!changed.Any(occurrence => occurrence.Fact is CohortsMoved { Cohorts: null }))
+        {
+            KeepBut(before._movesOfAll, _movesOfAll, _ => false);
+            KeepBut(before._cohorts, _cohorts, id => touched.Contains(Subject.Of(id)));
+        }
+    }
+
+    private static void KeepBut<TId, TView>(
+        Dictionary<TId, TView> before,
+        Dictionary<TId, TView> now,
+        Func<TId, bool> isTouched
+    )
+        where TId : notnull
+    {
+        foreach (var (id, view) in before)
+        {
+            if (!isTouched(id))
+            {
+                now[id] = view;
+            }
+        }
+    }
 
     private Cohort MakeCohort(Account known, CohortId id) =>
         Domain.Larvae.Cohort.In(

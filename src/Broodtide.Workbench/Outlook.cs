@@ -1,6 +1,7 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Broods;
 using Broodtide.Domain.Journal;
+using Broodtide.Domain.Larvae;
 using Broodtide.Units;
 using Broodtide.Workbench.Due;
 using Broodtide.Workbench.Hatching;
@@ -21,30 +22,34 @@ public sealed class Outlook
 {
     private readonly PlanWishes _wishes;
     private readonly Lazy<House> _yesterday;
-    private readonly Lazy<IReadOnlyList<Lazy<IReadOnlyList<VesselLedger>>>> _ledgerGroups;
+    private readonly OutlookKept _kept;
+    private readonly Piecewise<AccountThen> _thenInPieces;
+    private readonly Lazy<IReadOnlyList<Piecewise<IReadOnlyList<VesselLedger>>>> _ledgerGroups;
     private readonly Lazy<IReadOnlyList<VesselLedger>> _ledgers;
     private readonly Lazy<IReadOnlyList<Brood>> _underWay;
     private readonly Dictionary<BroodId, Piecewise<BroodForecast>> _forecasts = [];
     private readonly Dictionary<BroodId, BackwardPlan> _plans = [];
     private readonly Lazy<DueList> _due;
     private readonly Lazy<IReadOnlyList<Remark>> _conflicts;
-    private readonly Lazy<IReadOnlyList<LarvalPopulation>> _populations;
+    private readonly Lazy<LarvalPopulations> _populations;
     private readonly Dictionary<LarvalPopulation, Piecewise<PopulationEstimate>> _estimates = [];
 
-    private Outlook(Account account, Instant now, DateTimeZone zone, PlanWishes wishes)
+    private Outlook(House house, Instant now, DateTimeZone zone, PlanWishes wishes, OutlookKept kept)
     {
         Now = now;
         Zone = zone;
         _wishes = wishes;
-        House = new House(account);
+        _kept = kept;
+        House = house;
         Profiles = new HouseProfiles(House, now);
         Meaning = WaterMeanings.Of(House, wishes.Product);
-        _yesterday = new(() => BroodForecast.AsKnown(House, Now, Zone));
+        _thenInPieces = new(() => _kept.ThenInPieces(House.Account, BroodForecast.KnownUntil(Now, Zone)));
+        _yesterday = new(() => new House(_thenInPieces.Value!.Account));
         _ledgerGroups = new(LedgerGroupsOf);
         _ledgers = new(() =>
             [
                 .. _ledgerGroups
-                    .Value.SelectMany(group => group.Value)
+                    .Value.SelectMany(group => group.Value!)
                     .OrderBy(ledger => ledger.Vessel.Value)
                     .ThenBy(ledger => ledger.FillNumber),
             ]
@@ -52,10 +57,10 @@ public sealed class Outlook
         _underWay = new(() => [.. Planning.UnderWay.Of(House, Now, Zone)]);
         _due = new(() => DueList.Of(House, Profiles.Of, Ledgers, Forecasts, Now, Zone, Plans));
         _populations = new(() =>
-            LarvalPopulation.All(
+            new(
                 House,
                 brood => brood is { } known ? Profiles.Of(known) : Profiles.Of((string?)null),
-                Ledgers,
+                () => Ledgers,
                 Now
             )
         );
@@ -86,6 +91,11 @@ public sealed class Outlook
     /// <summary>The ledgers of all fills, by vessel, oldest fill first.</summary>
     public IReadOnlyList<VesselLedger> Ledgers => _ledgers.Value;
 
+    /// <summary>
+    /// How many occurrences the ledgers took in so far, over all outlooks that this one went on from: what an entry costs.
+    /// </summary>
+    public int LedgerEntriesTaken => _kept.Ledgers.Taken;
+
     /// <summary>The broods for which there is still something to do, first mentioned first.</summary>
     public IReadOnlyList<Brood> BroodsUnderWay => _underWay.Value;
 
@@ -111,7 +121,7 @@ public sealed class Outlook
     public IReadOnlyList<Remark> Conflicts => _conflicts.Value;
 
     /// <summary>The larvae of the house, those that are estimated together as one, first crossed first.</summary>
-    public IReadOnlyList<LarvalPopulation> Populations => _populations.Value;
+    public IReadOnlyList<LarvalPopulation> Populations => _populations.Value.All;
 
     /// <summary>The outlook of an account.</summary>
     /// <param name="account">What is known. Do not add to it while the outlook is used; make a new one then.</param>
@@ -119,7 +129,22 @@ public sealed class Outlook
     /// <param name="zone">The keeper's zone.</param>
     /// <param name="wishes">What the keeper wishes of plans.</param>
     public static Outlook Of(Account account, Instant now, DateTimeZone zone, PlanWishes? wishes = null) =>
-        new(account, now, zone, wishes ?? new PlanWishes());
+        new(new House(account), now, zone, wishes ?? new PlanWishes(), new OutlookKept());
+
+    /// <summary>
+    /// The outlook of the same account at a later instant or with more in it: the same as made anew, but what did not
+    /// change is kept. The one before is left as it is.
+    /// </summary>
+    /// <param name="now">The instant to tell it for.</param>
+    /// <param name="house">The house as it is told now, if somebody has it already.</param>
+    public Outlook Renewed(Instant now, House? house = null) =>
+        new(
+            house is not null && ReferenceEquals(house.Account, House.Account) ? house : House.Renewed(),
+            now,
+            Zone,
+            _wishes,
+            _kept
+        );
 
     /// <summary>The forecast of any brood; none where neither eggs nor larvae were ever seen.</summary>
     public BroodForecast? ForecastOf(BroodId brood) => Forecasting(brood).Value;
@@ -179,12 +204,10 @@ public sealed class Outlook
     public VesselLedger? LedgerOf(VesselId vessel) => Ledger.Standing(Ledgers, vessel);
 
     /// <summary>The larvae of a brood, with those that share their water; none before any crossed.</summary>
-    public LarvalPopulation? PopulationOf(BroodId brood) =>
-        Populations.FirstOrDefault(population => population.Broods.Contains(brood));
+    public LarvalPopulation? PopulationOf(BroodId brood) => _populations.Value.Of(brood);
 
     /// <summary>The larvae that live or lived last in a vessel; none where none ever did.</summary>
-    public LarvalPopulation? PopulationIn(VesselId vessel) =>
-        Populations.LastOrDefault(population => population.Vessels.Contains(vessel));
+    public LarvalPopulation? PopulationIn(VesselId vessel) => _populations.Value.In(vessel);
 
     /// <summary>How many of a population are alive, in which stage, and when they settle.</summary>
     public PopulationEstimate EstimateOf(LarvalPopulation population) => Estimating(population).Value!;
@@ -209,7 +232,7 @@ public sealed class Outlook
 
     /// <summary>
     /// The pieces in which everything under way is worked out. Each may be run alone, with a pause before the next;
-    /// what was worked out already costs nothing. Larvae of runs that are over are estimated when asked for.
+    /// what was worked out already costs nothing. Larvae of runs that are over are estimated when asked for, and what does not agree is looked for then.
     /// </summary>
     public IEnumerable<Action> Steps()
     {
@@ -217,7 +240,10 @@ public sealed class Outlook
         yield return () => _ = _ledgerGroups.Value;
         foreach (var group in _ledgerGroups.Value)
         {
-            yield return () => _ = group.Value;
+            foreach (var step in InPieces(group))
+            {
+                yield return step;
+            }
         }
 
         foreach (var brood in BroodsUnderWay)
@@ -243,8 +269,12 @@ public sealed class Outlook
         }
 
         yield return () => _ = Due;
-        yield return () => _ = Populations;
-        yield return () => _ = Conflicts;
+        yield return () => _ = _populations.Value;
+        foreach (var step in InPieces(_thenInPieces))
+        {
+            yield return step;
+        }
+
         yield return () => _ = _yesterday.Value;
         foreach (var forecast in Forecasts)
         {
@@ -254,7 +284,7 @@ public sealed class Outlook
             }
         }
 
-        foreach (var population in Populations.Where(IsUnderWay))
+        foreach (var population in _populations.Value.With(IsUnderWay))
         {
             foreach (var step in StepsOf(population))
             {
@@ -263,12 +293,10 @@ public sealed class Outlook
         }
     }
 
-    private bool IsUnderWay(LarvalPopulation population) =>
-        population.Cohorts.Any(cohort =>
-            cohort.Brood is { } brood
-                ? BroodsUnderWay.Any(other => other.Id == brood)
-                : Planning.UnderWay.VesselsOf(House, cohort, Now).Any()
-        );
+    private bool IsUnderWay(Cohort cohort) =>
+        cohort.Brood is { } brood
+            ? BroodsUnderWay.Any(other => other.Id == brood)
+            : Planning.UnderWay.VesselsOf(House, cohort, Now).Any();
 
     private static IEnumerable<Action> InPieces<T>(Piecewise<T> work)
         where T : class
@@ -314,21 +342,15 @@ public sealed class Outlook
         return work;
     }
 
-    private List<Lazy<IReadOnlyList<VesselLedger>>> LedgerGroupsOf() =>
+    private List<Piecewise<IReadOnlyList<VesselLedger>>> LedgerGroupsOf() =>
         [
-            .. LedgerGroups
-                .Of(House)
-                .Select(group => new Lazy<IReadOnlyList<VesselLedger>>(() =>
-                    [
-                        .. new LedgerTelling(
-                            House,
-                            group.Fills,
-                            Meaning,
-                            Profiles.BandOf,
-                            Now,
-                            LedgerErrors.Usual
-                        ).Tell(group.Occurrences),
-                    ]
+            .. _kept
+                .Ledgers.GroupsOf(House)
+                .Select(group => new Piecewise<IReadOnlyList<VesselLedger>>(() =>
+                    _kept.Ledgers.InPieces(
+                        new(House, group.Fills, Meaning, Profiles.BandOf, Now),
+                        group.Occurrences
+                    )
                 )),
         ];
 }

@@ -38,6 +38,9 @@ public sealed class Account
     /// <summary>Number of entries, corrections included.</summary>
     public int EntryCount => _entries.Count;
 
+    /// <summary>How often something new was taken in: an entry, or the facts of one that had lost them.</summary>
+    internal long Taken { get; private set; }
+
     /// <summary>Every entry, in no order.</summary>
     public IReadOnlyCollection<Entry> Entries => _entries.Values;
 
@@ -49,6 +52,9 @@ public sealed class Account
         _entries.Values.Count(entry =>
             entry.HasBody && !Kinds.Knows(entry.Envelope.Kind, entry.Envelope.Version)
         );
+
+    /// <summary>What is told otherwise than before.</summary>
+    internal ChangeLog Changes => _telling.Changes;
 
     /// <summary>The state of the index by subject, with its checkpoints, for storing.</summary>
     public Folding<SubjectIndex> IndexFolding => _index;
@@ -63,6 +69,11 @@ public sealed class Account
 
     /// <summary>The entry of an identity, or none; of several with one identity, the first by writing.</summary>
     public Entry? Find(EntryId id) => _corrections.Find(id);
+
+    /// <summary>Whether an entry is here already, and with all that it would bring.</summary>
+    public bool Holds(Entry entry) =>
+        _entries.TryGetValue(entry.Digest, out var held)
+        && (held.HasBody || !entry.HasBody || _erased.Contains(entry.Id));
 
     /// <summary>How an entry stands after all corrections.</summary>
     /// <exception cref="ArgumentException">The entry is not in this account.</exception>
@@ -96,6 +107,36 @@ public sealed class Account
     public Folding<TState> Folding<TState>(IFold<TState> fold)
         where TState : class => new(fold, _telling.Marks);
 
+    /// <summary>
+    /// The same account as it was known at an instant. Kept, it is brought up to date with what has come since at the
+    /// cost of that alone.
+    /// </summary>
+    /// <param name="known">The instant.</param>
+    /// <param name="kept">What this gave before; may be none.</param>
+    public IEnumerable<AccountThen> ThenInPieces(Instant known, AccountThen? kept = null)
+    {
+        // What came since was added at the end; facts that came later to an entry did not.
+        var goesOn =
+            kept is not null
+            && ReferenceEquals(kept.Of, this)
+            && kept.Account.AsKnownAt == known
+            && Taken - kept.Taken == _entries.Count - kept.Entries;
+        var then = goesOn
+            ? kept! with
+            {
+                Taken = Taken,
+                Entries = _entries.Count,
+            }
+            : new AccountThen(this, new Account(known), Taken, _entries.Count);
+        var fresh = goesOn ? _entries.Values.Skip(kept!.Entries).ToList() : [.. _entries.Values];
+        foreach (var _ in then.Account.AddAllInPieces(fresh))
+        {
+            yield return then;
+        }
+
+        yield return then;
+    }
+
     /// <summary>Adds one entry.</summary>
     /// <returns>False when it is here already, or was written after <see cref="AsKnownAt"/>.</returns>
     public bool Add(Entry entry)
@@ -116,6 +157,7 @@ public sealed class Account
             var brings = entry.HasBody && !held.HasBody && !_erased.Contains(entry.Id);
             if (brings)
             {
+                Taken++;
                 Exchange(held, entry);
             }
 
@@ -123,6 +165,7 @@ public sealed class Account
         }
 
         entry = _erased.Contains(entry.Id) ? entry.Erased() : entry;
+        Taken++;
         _entries.Add(entry.Digest, entry);
         Tie(entry);
         Erase(erases);
@@ -139,13 +182,48 @@ public sealed class Account
             return candidates.Count(Add);
         }
 
-        _entries.EnsureCapacity(_entries.Count + candidates.Count);
-        _corrections.EnsureCapacity(_entries.Count + candidates.Count);
+        var before = Taken;
+        foreach (var _ in AddAllInPieces(candidates))
+        {
+            // All at once.
+        }
+
+        return (int)(Taken - before);
+    }
+
+    /// <summary>
+    /// The same for who may not be held up: a pause after every few. Until the last piece is done the account is not
+    /// told, so it is not to be asked.
+    /// </summary>
+    /// <param name="entries">The entries; all are at hand.</param>
+    public IEnumerable<int> AddAllInPieces(IReadOnlyCollection<Entry> entries)
+    {
+        const int piece = 256;
+        _entries.EnsureCapacity(_entries.Count + entries.Count);
+        _corrections.EnsureCapacity(_entries.Count + entries.Count);
+        var seen = 0;
         _tellsLater = true;
-        var added = candidates.Count(Add);
-        _tellsLater = false;
-        _telling.Replace(TellAll());
-        return added;
+        try
+        {
+            foreach (var entry in entries)
+            {
+                Add(entry);
+                if (++seen % piece == 0)
+                {
+                    yield return seen;
+                }
+            }
+        }
+        finally
+        {
+            _tellsLater = false;
+            _telling.Replace(TellAll());
+        }
+
+        while (_index.Advance(piece))
+        {
+            yield return seen;
+        }
     }
 
     /// <summary>

@@ -96,8 +96,21 @@ public sealed class Folding<TState> : IRestsOnBeginning
     /// </summary>
     public TState State()
     {
+        while (Advance(int.MaxValue))
+        {
+            // All at once.
+        }
+
+        return _state!;
+    }
+
+    /// <summary>Takes in some of the occurrences that <see cref="State"/> would, so that it has less to do.</summary>
+    /// <param name="most">At most so many.</param>
+    /// <returns>Whether any are left.</returns>
+    public bool Advance(int most)
+    {
         var state = _state ??= Restore();
-        while (_position < _marks.Occurrences.Count)
+        while (_position < _marks.Occurrences.Count && most-- > 0)
         {
             _state = state = _fold.Next(state, _marks.Occurrences[_position], _position);
             _position++;
@@ -107,7 +120,7 @@ public sealed class Folding<TState> : IRestsOnBeginning
             }
         }
 
-        return state;
+        return _position < _marks.Occurrences.Count;
     }
 
     void IRestsOnBeginning.Rewind(int position)

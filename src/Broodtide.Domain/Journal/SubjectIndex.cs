@@ -7,6 +7,9 @@ public sealed class SubjectIndex
 {
     private readonly Dictionary<Subject, List<int>> _positions = [];
 
+    // The fold goes forward: where a subject is mentioned first never changes, so only a new one changes the order.
+    private readonly Dictionary<SubjectKind, IReadOnlyList<Guid>> _inOrder = [];
+
     /// <summary>The fold that builds it.</summary>
     public static IFold<SubjectIndex> Fold { get; } = new IndexFold();
 
@@ -15,12 +18,21 @@ public sealed class SubjectIndex
         _positions.TryGetValue(subject, out var positions) ? positions : [];
 
     /// <summary>Every subject of a kind, in the order of first mention.</summary>
-    public IEnumerable<Guid> Subjects(SubjectKind kind) =>
-        _positions
-            .Where(subject => subject.Key.Kind == kind)
-            .OrderBy(subject => subject.Value[0])
-            .ThenBy(subject => subject.Key.Id)
-            .Select(subject => subject.Key.Id);
+    public IEnumerable<Guid> Subjects(SubjectKind kind)
+    {
+        if (!_inOrder.TryGetValue(kind, out var subjects))
+        {
+            _inOrder[kind] = subjects = [
+                .. _positions
+                    .Where(subject => subject.Key.Kind == kind)
+                    .OrderBy(subject => subject.Value[0])
+                    .ThenBy(subject => subject.Key.Id)
+                    .Select(subject => subject.Key.Id),
+            ];
+        }
+
+        return subjects;
+    }
 
     private sealed class IndexFold : IFold<SubjectIndex>
     {
@@ -37,6 +49,7 @@ public sealed class SubjectIndex
                 if (!state._positions.TryGetValue(subject, out var positions))
                 {
                     state._positions[subject] = positions = [];
+                    state._inOrder.Remove(subject.Kind);
                 }
 
                 // A fact may name the same subject twice.

@@ -11,6 +11,9 @@ internal sealed class Telling
 
     public PrefixMarks Marks { get; }
 
+    /// <summary>What was put in or taken out so far.</summary>
+    public ChangeLog Changes { get; } = new();
+
     /// <summary>Puts an occurrence in its place; one that is told already changes nothing.</summary>
     public void Insert(Occurrence occurrence)
     {
@@ -18,6 +21,7 @@ internal sealed class Telling
         if (position < 0)
         {
             _occurrences.Insert(~position, occurrence);
+            Changes.Add(occurrence);
             Marks.ChangedFrom(~position);
         }
     }
@@ -28,6 +32,7 @@ internal sealed class Telling
         var position = _occurrences.BinarySearch(occurrence, OrderOfTelling.Instance);
         if (position >= 0)
         {
+            Changes.Add(_occurrences[position]);
             _occurrences.RemoveAt(position);
             Marks.ChangedFrom(position);
         }
@@ -43,6 +48,7 @@ internal sealed class Telling
             same++;
         }
 
+        Changes.Exchange(_occurrences, told, same);
         _occurrences.RemoveRange(same, _occurrences.Count - same);
         _occurrences.AddRange(told.Skip(same));
         Marks.ChangedFrom(same);

@@ -56,7 +56,7 @@ public sealed partial class WaterSaltFilter
         {
             for (var j = 0; j < 3; j++)
             {
-                _covariance[(3 * slot) + i, (3 * slot) + j] += noise[i] * noise[j];
+                _covariance[Water(slot) + i, Water(slot) + j] += noise[i] * noise[j];
             }
         }
     }
@@ -78,7 +78,7 @@ public sealed partial class WaterSaltFilter
 
     private void Grow()
     {
-        var size = 3 * Count;
+        var size = _mean.Length + 3;
         Array.Resize(ref _mean, size);
         var larger = new double[size, size];
         for (var i = 0; i < size - 3; i++)
@@ -90,5 +90,22 @@ public sealed partial class WaterSaltFilter
         }
 
         _covariance = larger;
+    }
+
+    private void Shrink(int row)
+    {
+        var size = _mean.Length - 3;
+        var (mean, smaller) = (new double[size], new double[size, size]);
+        for (var i = 0; i < size; i++)
+        {
+            var from = i < 3 * row ? i : i + 3;
+            mean[i] = _mean[from];
+            for (var j = 0; j < size; j++)
+            {
+                smaller[i, j] = _covariance[from, j < 3 * row ? j : j + 3];
+            }
+        }
+
+        (_mean, _covariance) = (mean, smaller);
     }
 }

@@ -106,11 +106,11 @@ public sealed partial class WaterSaltFilter
             }
         }
 
-        for (var k = 0; k < Count; k++)
+        for (var k = 0; k < size; k += 3)
         {
-            _mean[Water(k)] = Math.Max(LeastWaterKg, _mean[Water(k)]);
-            _mean[Salt(k)] = Math.Max(0, _mean[Salt(k)]);
-            _mean[Evaporation(k)] = Math.Max(0, _mean[Evaporation(k)]);
+            _mean[k] = Math.Max(LeastWaterKg, _mean[k]);
+            _mean[k + 1] = Math.Max(0, _mean[k + 1]);
+            _mean[k + 2] = Math.Max(0, _mean[k + 2]);
         }
 
         return new Innovation(

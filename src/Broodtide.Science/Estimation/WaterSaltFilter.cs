@@ -23,22 +23,27 @@ public sealed partial class WaterSaltFilter
 
     private const double LeastWaterKg = 1e-6;
 
+    private const int Dropped = -1;
+
     private readonly List<Slot> _slots = [];
+
+    // Where in the state a vessel stands: those that were dropped make room.
+    private readonly List<int> _rows = [];
     private double[] _mean = [];
     private double[,] _covariance = new double[0, 0];
 
-    /// <summary>Number of vessels in the state.</summary>
+    /// <summary>Number of vessels added so far, those that were dropped included.</summary>
     public int Count => _slots.Count;
 
-    /// <summary>All the salt in all vessels by the mean, grams.</summary>
+    /// <summary>All the salt in all vessels that were not dropped, by the mean, grams.</summary>
     public double TotalSaltGrams
     {
         get
         {
             var sum = 0.0;
-            for (var slot = 0; slot < Count; slot++)
+            for (var salt = 1; salt < _mean.Length; salt += 3)
             {
-                sum += _mean[Salt(slot)];
+                sum += _mean[salt];
             }
 
             return 1000 * sum;
@@ -69,6 +74,7 @@ public sealed partial class WaterSaltFilter
         Finite.NotNegative(evaporationKgPerDay);
         var slot = Count;
         _slots.Add(new Slot(temperature, evaporationKgPerDay));
+        _rows.Add(_mean.Length / 3);
         Grow();
         var density = Density(salinity, temperature);
         var massKg = volume.Litres * density;
@@ -106,6 +112,11 @@ public sealed partial class WaterSaltFilter
 
         for (var slot = 0; slot < Count; slot++)
         {
+            if (_rows[slot] == Dropped)
+            {
+                continue;
+            }
+
             var (w, e) = (Water(slot), Evaporation(slot));
             // A vessel that has run dry stays dry.
             _mean[w] = Math.Max(LeastWaterKg, _mean[w] - (days * Math.Max(0, _mean[e])));
@@ -235,21 +246,63 @@ public sealed partial class WaterSaltFilter
     {
         var copy = new WaterSaltFilter();
         copy._slots.AddRange(_slots);
+        copy._rows.AddRange(_rows);
         copy._mean = [.. _mean];
         copy._covariance = (double[,])_covariance.Clone();
         return copy;
     }
 
-    private static int Water(int slot) => 3 * slot;
+    /// <summary>
+    /// A filter of one vessel of this one, as it is believed here, to look ahead with: while it exchanges water with
+    /// no other, it needs none of them. The vessel is number 0 in it.
+    /// </summary>
+    /// <param name="slot">The vessel.</param>
+    /// <exception cref="ArgumentOutOfRangeException">No such vessel, or it was dropped.</exception>
+    public WaterSaltFilter Only(int slot)
+    {
+        var alone = new WaterSaltFilter();
+        alone._slots.Add(_slots[Known(slot)]);
+        alone._rows.Add(0);
+        alone._mean = _mean[Water(slot)..(Water(slot) + 3)];
+        alone._covariance = new double[3, 3];
+        for (var i = 0; i < 3; i++)
+        {
+            for (var j = 0; j < 3; j++)
+            {
+                alone._covariance[i, j] = _covariance[Water(slot) + i, Water(slot) + j];
+            }
+        }
 
-    private static int Salt(int slot) => (3 * slot) + 1;
+        return alone;
+    }
 
-    private static int Evaporation(int slot) => (3 * slot) + 2;
+    /// <summary>
+    /// Leaves a vessel out from now on, as when its water was thrown away. What is believed of the others stays what
+    /// it is; numbers of vessels stay too.
+    /// </summary>
+    /// <param name="slot">The vessel; it may not be asked for again.</param>
+    /// <exception cref="ArgumentOutOfRangeException">No such vessel, or it was dropped.</exception>
+    public void Drop(int slot)
+    {
+        var row = _rows[Known(slot)];
+        Shrink(row);
+        _rows[slot] = Dropped;
+        for (var other = 0; other < _rows.Count; other++)
+        {
+            _rows[other] -= _rows[other] > row ? 1 : 0;
+        }
+    }
+
+    private int Water(int slot) => 3 * _rows[slot];
+
+    private int Salt(int slot) => (3 * _rows[slot]) + 1;
+
+    private int Evaporation(int slot) => (3 * _rows[slot]) + 2;
 
     private static double SaltShare(Salinity salinity) => salinity.Practical * GramsPerKilogramPerUnit / 1000;
 
     private int Known(int slot) =>
-        slot >= 0 && slot < Count
+        slot >= 0 && slot < Count && _rows[slot] != Dropped
             ? slot
             : throw new ArgumentOutOfRangeException(nameof(slot), slot, "No such vessel.");
 

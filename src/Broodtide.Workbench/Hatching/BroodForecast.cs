@@ -194,7 +194,11 @@ public sealed class BroodForecast
 
     /// <summary>The house as it was known at the noon before an instant's day.</summary>
     internal static House AsKnown(House house, Instant now, DateTimeZone zone) =>
-        new(Account.Of(house.Account.Entries, DayAxis.Noon(now.InZone(zone).Date.PlusDays(-1), zone)));
+        new(Account.Of(house.Account.Entries, KnownUntil(now, zone)));
+
+    /// <summary>The noon before an instant's day.</summary>
+    internal static Instant KnownUntil(Instant now, DateTimeZone zone) =>
+        DayAxis.Noon(now.InZone(zone).Date.PlusDays(-1), zone);
 
     private HatchWindow Window(DayWindow days) =>
         new(_axis.InstantOf(days.FromDay), _axis.InstantOf(days.ToDay));

@@ -47,7 +47,7 @@ internal sealed class LarvalEntries
         Instant now,
         Func<VesselId, Instant, Volume?> water,
         Func<VesselId, Instant, bool> othersThere,
-        DoubleCounts doubles
+        Func<DoubleCounts> doubles
     )
     {
         _house = house;

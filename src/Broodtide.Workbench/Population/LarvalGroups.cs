@@ -18,9 +18,10 @@ internal sealed record LarvalGroup(
     internal static IReadOnlyList<LarvalGroup> Of(House house)
     {
         var groups = new List<List<Member>>();
+        var emptied = LarvalStay.EmptiedIn(house);
         foreach (var cohort in house.Cohorts.Where(cohort => cohort.Groups.Count > 0))
         {
-            var member = new Member(cohort, [.. LarvalStay.Of(house, cohort)]);
+            var member = new Member(cohort, [.. LarvalStay.Of(house, cohort, emptied)]);
             var touching = groups.Where(group => group.Any(member.Touches)).ToList();
             var joined = touching.SelectMany(group => group).Append(member).ToList();
             groups.RemoveAll(touching.Contains);

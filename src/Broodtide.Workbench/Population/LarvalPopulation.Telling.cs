@@ -209,7 +209,7 @@ public sealed partial class LarvalPopulation
             yield return new Remark("alive-rough");
         }
 
-        if (!_knewWarmth)
+        if (!_run.Value.KnewWarmth)
         {
             yield return new Remark("alive-temperature-unknown");
         }

@@ -4,7 +4,6 @@ using Broodtide.Domain.Larvae;
 using Broodtide.Science.Estimation.Larvae;
 using Broodtide.Units;
 using Broodtide.Workbench.Species;
-using Broodtide.Workbench.WaterLedger;
 using NodaTime;
 
 namespace Broodtide.Workbench.Population;
@@ -20,30 +19,25 @@ public sealed partial class LarvalPopulation
     private const double LeastDayStep = 1;
     private const double AStepBefore = 1e-4;
 
-    // Water known no better, as where a filling was never written, tells no number by aliquots.
-    private const double MostVolumeWidthShare = 0.6;
-
     private readonly LarvalGroup _group;
     private readonly LarvalEntries _entries;
     private readonly SpeciesProfile _profile;
-    private readonly bool _knewWarmth;
+    private readonly Lazy<(LarvalRun Run, bool KnewWarmth)> _run;
 
     private LarvalPopulation(
         LarvalGroup group,
         LarvalEntries entries,
         SpeciesProfile profile,
         LarvalClock clock,
-        LarvalRun run,
-        Instant now,
-        bool knewWarmth
+        Func<(LarvalRun Run, bool KnewWarmth)> run,
+        Instant now
     )
     {
         _group = group;
         _entries = entries;
         _profile = profile;
-        _knewWarmth = knewWarmth;
+        _run = new(run);
         Clock = clock;
-        Run = run;
         Now = now;
     }
 
@@ -60,52 +54,13 @@ public sealed partial class LarvalPopulation
     public LarvalClock Clock { get; }
 
     /// <summary>What is computed from.</summary>
-    public LarvalRun Run { get; }
+    public LarvalRun Run => _run.Value.Run;
 
     /// <summary>The instant it is told for.</summary>
     public Instant Now { get; }
 
     /// <summary>What does not agree in its entries.</summary>
     public IReadOnlyList<Remark> Conflicts => _entries.Conflicts;
-
-    /// <summary>All populations of a house, first crossed first.</summary>
-    /// <param name="house">What is known.</param>
-    /// <param name="profileOf">Whose numbers apply to a brood.</param>
-    /// <param name="ledgers">The water of all vessels.</param>
-    /// <param name="now">The instant to tell them for.</param>
-    public static IReadOnlyList<LarvalPopulation> All(
-        House house,
-        Func<BroodId?, SpeciesProfile> profileOf,
-        IReadOnlyList<VesselLedger> ledgers,
-        Instant now
-    )
-    {
-        var groups = LarvalGroup.Of(house);
-        if (groups.Count == 0)
-        {
-            return [];
-        }
-
-        var doubles = DoubleCounts.Of(house, profileOf, (vessel, at) => Water(ledgers, vessel, at), now);
-        return
-        [
-            .. groups
-                .Select(group =>
-                    Of(
-                        house,
-                        group,
-                        profileOf(group.Cohorts[0].Brood),
-                        ledgers,
-                        (vessel, at) =>
-                            !group.Holds(vessel, at)
-                            && groups.Any(other => other != group && other.Holds(vessel, at)),
-                        doubles,
-                        now
-                    )
-                )
-                .OfType<LarvalPopulation>(),
-        ];
-    }
 
     /// <summary>The estimate, in pieces: none at each pause, the estimate last.</summary>
     /// <param name="alsoAt">Instants to tell exactly beside now, past or future.</param>
@@ -181,13 +136,14 @@ public sealed partial class LarvalPopulation
         ];
     }
 
-    private static LarvalPopulation? Of(
+    /// <summary>The larvae of a group; none where none came into a vessel until now.</summary>
+    internal static LarvalPopulation? Of(
         House house,
         LarvalGroup group,
         SpeciesProfile profile,
-        IReadOnlyList<VesselLedger> ledgers,
+        LedgerWater water,
         Func<VesselId, Instant, bool> othersThere,
-        DoubleCounts doubles,
+        Func<DoubleCounts> doubles,
         Instant now
     )
     {
@@ -198,51 +154,38 @@ public sealed partial class LarvalPopulation
         }
 
         var clock = new LarvalClock(origin);
-        var entries = new LarvalEntries(
-            house,
-            profile,
-            group,
-            clock,
-            now,
-            (vessel, at) => Water(ledgers, vessel, at),
-            othersThere,
-            doubles
-        );
+        var entries = new LarvalEntries(house, profile, group, clock, now, water.At, othersThere, doubles);
         if (!entries.Events.Any(happened => happened is Arrived))
         {
             return null;
         }
 
-        var nowDay = clock.DayOf(now);
-        var courses = new VesselCourses(house, ledgers, LarvalBeliefs.Conditions(profile), clock, nowDay);
-        var run = new LarvalRun
-        {
-            Cells = entries.Cells,
-            Courses = [.. group.Vessels.Select(courses.Of)],
-            Stages = LarvalBeliefs.Stages(profile),
-            Priors = LarvalBeliefs.Priors(profile, entries.Looks),
-            Events = entries.Events,
-            Now = nowDay,
-        };
-        return new(group, entries, profile, clock, run, now, courses.KnewWarmth);
-    }
-
-    private static Volume? Water(IReadOnlyList<VesselLedger> ledgers, VesselId vessel, Instant at)
-    {
-        LedgerPoint? last = null;
-        foreach (
-            var point in ledgers.Where(ledger => ledger.Vessel == vessel).SelectMany(ledger => ledger.Track)
-        )
-        {
-            if (point.At <= at && (last is not { } held || point.At >= held.At))
+        // What each vessel did to them takes long and is not wanted of runs that are over.
+        return new(
+            group,
+            entries,
+            profile,
+            clock,
+            () =>
             {
-                last = point;
-            }
-        }
-
-        return last is { } found && found.Litres.Width <= MostVolumeWidthShare * found.Litres.Middle
-            ? Volume.FromLitres(Math.Max(0, found.Litres.Middle))
-            : null;
+                var nowDay = clock.DayOf(now);
+                var conditions = LarvalBeliefs.Conditions(profile);
+                var courses = new VesselCourses(house, water.Ledgers, conditions, clock, nowDay);
+                return (
+                    new LarvalRun
+                    {
+                        Cells = entries.Cells,
+                        Courses = [.. group.Vessels.Select(courses.Of)],
+                        Stages = LarvalBeliefs.Stages(profile),
+                        Priors = LarvalBeliefs.Priors(profile, entries.Looks),
+                        Events = entries.Events,
+                        Now = nowDay,
+                    },
+                    courses.KnewWarmth
+                );
+            },
+            now
+        );
     }
 
     // From the first crossing to when the last have settled; closer where numbers step.

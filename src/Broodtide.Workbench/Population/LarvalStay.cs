@@ -13,7 +13,14 @@ namespace Broodtide.Workbench.Population;
 internal sealed record LarvalStay(VesselId Vessel, Instant From, Instant? Until)
 {
     /// <summary>The stays of a cohort.</summary>
-    internal static IEnumerable<LarvalStay> Of(House house, Cohort cohort)
+    /// <param name="house">What is known.</param>
+    /// <param name="cohort">The cohort.</param>
+    /// <param name="emptied">When a vessel was emptied; see <see cref="EmptiedIn"/>.</param>
+    internal static IEnumerable<LarvalStay> Of(
+        House house,
+        Cohort cohort,
+        Func<VesselId, IReadOnlyList<Instant>> emptied
+    )
     {
         var ended = cohort.Brood is { } brood ? house.RunOf(brood)?.Ended?.When.Middle : null;
         foreach (var part in cohort.Groups)
@@ -21,17 +28,34 @@ internal sealed record LarvalStay(VesselId Vessel, Instant From, Instant? Until)
             var from = part.Since.Middle;
             IEnumerable<Instant> ends =
             [
-                .. house
-                    .Account.About(Subject.Of(part.Vessel))
-                    .Where(occurrence =>
-                        occurrence.Fact is VesselEmptied emptied && emptied.Vessel == part.Vessel
-                    )
-                    .Select(occurrence => occurrence.Happened.Middle),
+                .. emptied(part.Vessel),
                 .. new[] { part.Until?.Middle, ended }.OfType<Instant>(),
             ];
             var after = ends.Where(end => end > from).ToList();
             yield return new(part.Vessel, from, after.Count > 0 ? after.Min() : null);
         }
+    }
+
+    /// <summary>The instants at which a vessel of a house was emptied, each vessel looked through once.</summary>
+    internal static Func<VesselId, IReadOnlyList<Instant>> EmptiedIn(House house)
+    {
+        var known = new Dictionary<VesselId, IReadOnlyList<Instant>>();
+        return vessel =>
+        {
+            if (!known.TryGetValue(vessel, out var instants))
+            {
+                known[vessel] = instants = [
+                    .. house
+                        .Account.About(Subject.Of(vessel))
+                        .Where(occurrence =>
+                            occurrence.Fact is VesselEmptied emptied && emptied.Vessel == vessel
+                        )
+                        .Select(occurrence => occurrence.Happened.Middle),
+                ];
+            }
+
+            return instants;
+        };
     }
 
     /// <summary>Whether they were there at an instant, its ends included.</summary>

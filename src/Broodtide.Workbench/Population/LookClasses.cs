@@ -9,7 +9,7 @@ namespace Broodtide.Workbench.Population;
 /// </summary>
 /// <param name="doubles">The double counts of the house.</param>
 /// <param name="own">The population: its own double counts are weighed by its estimate.</param>
-internal sealed class LookClasses(DoubleCounts doubles, LarvalGroup own)
+internal sealed class LookClasses(Func<DoubleCounts> doubles, LarvalGroup own)
 {
     // Unknowns there is room for; further keepers share the class of their way of looking.
     private const int Most = 6;
@@ -67,7 +67,7 @@ internal sealed class LookClasses(DoubleCounts doubles, LarvalGroup own)
                 _ => SeenByLook.Glance,
             }
         );
-        _beliefs.Add(doubles.Belief(keeper, way, practice, own));
+        _beliefs.Add(doubles().Belief(keeper, way, practice, own));
         return _classes.Count - 1;
     }
 }

@@ -112,7 +112,7 @@ internal sealed class VesselCourses(
             return 1;
         }
 
-        var since = day - feedings.LastOrDefault(fed => fed <= day, feedings[0]);
+        var since = day - feedings[FirstAfter(feedings, day, fed => fed) - 1];
         return since <= FedDays ? 1
             : since <= 2 * FedDays ? ShortFood
             : 0;
@@ -135,8 +135,8 @@ internal sealed class VesselCourses(
             return null;
         }
 
-        var next = readings.FindIndex(reading => reading.Day > day);
-        if (next < 0)
+        var next = FirstAfter(readings, day, reading => reading.Day);
+        if (next == readings.Count)
         {
             return readings[^1].Value;
         }
@@ -148,5 +148,18 @@ internal sealed class VesselCourses(
 
         var (from, to) = (readings[next - 1], readings[next]);
         return from.Value + ((to.Value - from.Value) * (day - from.Day) / Math.Max(1e-9, to.Day - from.Day));
+    }
+
+    // In a list by days: the place of the first after a day, or its end.
+    private static int FirstAfter<T>(List<T> sorted, double day, Func<T, double> dayOf)
+    {
+        var (low, high) = (0, sorted.Count);
+        while (low < high)
+        {
+            var middle = (low + high) / 2;
+            (low, high) = dayOf(sorted[middle]) <= day ? (middle + 1, high) : (low, middle);
+        }
+
+        return low;
     }
 }

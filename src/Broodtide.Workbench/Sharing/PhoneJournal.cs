@@ -335,6 +335,21 @@ public sealed class PhoneJournal(IRowStore rows, IPen pen) : IJournal
         }
     }
 
+    /// <summary>The last of our own among entries that were read: only what follows it need be read before a write.</summary>
+    public void Recall(IEnumerable<Entry> read)
+    {
+        foreach (var entry in read)
+        {
+            if (
+                entry.Envelope.Replica == Replica
+                && entry.Envelope.Sequence > (_last?.Envelope.Sequence ?? 0)
+            )
+            {
+                _last = entry;
+            }
+        }
+    }
+
     private async Task<Entry?> LastOwnAsync()
     {
         // From the last that is known on, so that the first entry after opening does not read ten years.

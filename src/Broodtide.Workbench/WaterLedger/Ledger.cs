@@ -28,14 +28,10 @@ public static class Ledger
             .. LedgerGroups
                 .Of(house)
                 .SelectMany(group =>
-                    new LedgerTelling(
-                        house,
-                        group.Fills,
-                        meaning,
-                        band,
-                        now,
-                        errors ?? LedgerErrors.Usual
-                    ).Tell(group.Occurrences)
+                    new LedgerTelling(errors ?? LedgerErrors.Usual).Tell(
+                        new(house, group.Fills, meaning, band, now),
+                        group.Occurrences
+                    )
                 ),
         ];
 

@@ -9,13 +9,16 @@ namespace Broodtide.Workbench.WaterLedger;
 /// <param name="Number">Which of its fills, from 0.</param>
 internal readonly record struct FillKey(VesselId Vessel, int Number);
 
+/// <summary>Fills that are believed jointly.</summary>
+/// <param name="Fills">The fills.</param>
+/// <param name="Occurrences">What happened to them, in the order of telling.</param>
+internal sealed record LedgerGroup(IReadOnlySet<FillKey> Fills, IReadOnlyList<Occurrence> Occurrences);
+
 /// <summary>Fills that exchanged water, directly or through others: they are believed jointly.</summary>
 internal static class LedgerGroups
 {
     /// <summary>Every fill in groups, each with its occurrences in the order of telling.</summary>
-    public static IEnumerable<(IReadOnlySet<FillKey> Fills, IReadOnlyList<Occurrence> Occurrences)> Of(
-        House house
-    )
+    public static IEnumerable<LedgerGroup> Of(House house)
     {
         var fills = new Dictionary<FillKey, Fill>();
         var byOccurrence = new Dictionary<EntryId, FillKey>();
@@ -53,7 +56,7 @@ internal static class LedgerGroups
                 .DistinctBy(occurrence => occurrence.Id)
                 .ToList();
             occurrences.Sort(OrderOfTelling.Instance);
-            yield return (group.ToHashSet(), occurrences);
+            yield return new(group.ToHashSet(), occurrences);
         }
     }
 

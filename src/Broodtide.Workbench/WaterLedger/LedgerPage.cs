@@ -13,12 +13,16 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
     private static readonly Duration DrawnEvery = Duration.FromHours(6);
     private static readonly Duration DrawnAhead = Duration.FromDays(5);
 
+    // In a filter of the one vessel, which suffices from its end on and to look ahead.
+    private const int Alone = 0;
+
     private readonly List<LedgerRow> _rows = [];
     private readonly List<LedgerPoint> _track = [];
     private Doubtful? _doubtful;
     private WaterSaltFilter? _last;
 
-    public Vessel Vessel { get; } = vessel;
+    /// <summary>The vessel; told anew when more is known of it.</summary>
+    public Vessel Vessel { get; set; } = vessel;
 
     public int Slot { get; } = slot;
 
@@ -29,6 +33,16 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
 
     public List<Remark> Remarks { get; } = [];
 
+    /// <summary>The same page, to be closed while this one is written on.</summary>
+    public LedgerPage Copy()
+    {
+        var copy = new LedgerPage(Vessel, number, Slot, Temperature) { _doubtful = _doubtful, _last = _last };
+        copy._rows.AddRange(_rows);
+        copy._track.AddRange(_track);
+        copy.Remarks.AddRange(Remarks);
+        return copy;
+    }
+
     /// <summary>Draws the way to the next occurrence, so that the picture shows what evaporation does.</summary>
     public void Approach(WaterSaltFilter filter, Instant from, Instant to)
     {
@@ -37,19 +51,25 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
             return;
         }
 
-        Draw(from, filter);
         var steps = (int)Math.Min(400, (to - from) / DrawnEvery);
         if (steps == 0)
         {
-            return;
+            Draw(from, filter, Slot);
         }
+        else
+        {
+            Approach(filter.Only(Slot), from, to, steps);
+        }
+    }
 
-        var ahead = filter.Copy();
+    private void Approach(WaterSaltFilter alone, Instant from, Instant to, int steps)
+    {
+        Draw(from, alone, Alone);
         var step = (to - from) / steps;
         for (var i = 1; i <= steps; i++)
         {
-            ahead.Advance(step.TotalDays);
-            Draw(i == steps ? to : from + (step * i), ahead);
+            alone.Advance(step.TotalDays);
+            Draw(i == steps ? to : from + (step * i), alone, Alone);
         }
     }
 
@@ -57,7 +77,7 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
     public void End(WaterSaltFilter filter, Occurrence occurrence, Instant when)
     {
         Write(filter, occurrence, when);
-        _last = filter.Copy();
+        _last = filter.Only(Slot);
     }
 
     public void Write(
@@ -80,7 +100,7 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
         );
         if (!Ended)
         {
-            Draw(when, filter);
+            Draw(when, filter, Slot);
         }
     }
 
@@ -144,7 +164,7 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
 
     public VesselLedger Close(WaterSaltFilter running, Func<Vessel, SalinityBand?> band, Instant now)
     {
-        var filter = _last ?? running;
+        var filter = _last ?? running.Only(Slot);
         var minded = Ended ? null : band(Vessel);
         LeavingBand? leaving = null;
         TopUp? topUp = null;
@@ -164,9 +184,9 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
 
         if (minded is not null)
         {
-            leaving = LookingAhead.Leaving(filter, Slot, minded, now);
-            topUp = _doubtful is null ? LookingAhead.TopUp(filter, this, minded, leaving, now) : null;
-            var salinity = filter.ExpectSalinity(Slot).Mean;
+            leaving = LookingAhead.Leaving(filter, Alone, minded, now);
+            topUp = _doubtful is null ? LookingAhead.TopUp(filter, Alone, this, minded, leaving, now) : null;
+            var salinity = filter.ExpectSalinity(Alone).Mean;
             if (salinity < minded.Lower.Practical)
             {
                 Remarks.Add(
@@ -182,7 +202,7 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
 
         if (!Ended)
         {
-            Approach(filter, now, now + DrawnAhead);
+            Approach(filter.Copy(), now, now + DrawnAhead, (int)(DrawnAhead / DrawnEvery));
         }
 
         return new VesselLedger
@@ -192,10 +212,10 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
             Now = now,
             Rows = _rows,
             Track = _track,
-            SalinityPpt = filter.ExpectSalinity(Slot).Interval,
-            Litres = filter.ExpectVolume(Slot).Interval,
-            EvaporationMillilitresPerDay = filter.ExpectEvaporation(Slot).Interval.Scaled(1000),
-            SaltGrams = filter.ExpectSaltGrams(Slot).Interval,
+            SalinityPpt = filter.ExpectSalinity(Alone).Interval,
+            Litres = filter.ExpectVolume(Alone).Interval,
+            EvaporationMillilitresPerDay = filter.ExpectEvaporation(Alone).Interval.Scaled(1000),
+            SaltGrams = filter.ExpectSaltGrams(Alone).Interval,
             Temperature = Temperature,
             Ended = Ended,
             Leaving = leaving,
@@ -213,8 +233,8 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
         }
     }
 
-    private void Draw(Instant at, WaterSaltFilter filter) =>
-        _track.Add(new(at, filter.ExpectSalinity(Slot).Interval, filter.ExpectVolume(Slot).Interval));
+    private void Draw(Instant at, WaterSaltFilter filter, int slot) =>
+        _track.Add(new(at, filter.ExpectSalinity(slot).Interval, filter.ExpectVolume(slot).Interval));
 
     private sealed record Doubtful(int Row, double Off, double Sd, double Surprise);
 }

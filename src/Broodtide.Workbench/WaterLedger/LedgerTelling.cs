@@ -5,45 +5,125 @@ using Broodtide.Domain.Readings;
 using Broodtide.Domain.Vessels;
 using Broodtide.Science.Estimation;
 using Broodtide.Units;
-using Broodtide.Workbench.Crossing;
 using NodaTime;
 
 namespace Broodtide.Workbench.WaterLedger;
 
-/// <summary>Tells one group of fills from its first occurrence to now, and the days ahead.</summary>
-internal sealed class LedgerTelling(
-    House house,
-    IReadOnlySet<FillKey> fills,
-    WaterMeaning meaning,
-    Func<Vessel, SalinityBand?> band,
-    Instant now,
-    LedgerErrors errors
-)
+/// <summary>
+/// Tells one group of fills from its first occurrence to now, and the days ahead. When more has happened since, it may
+/// go on from where it stood, if nothing that was told before has become another.
+/// </summary>
+internal sealed partial class LedgerTelling(LedgerErrors errors)
 {
-    private readonly WaterSaltFilter _filter = new();
-    private readonly LedgerPages _pages = new(house, fills, band, errors);
-    private Instant? _clock;
+    private const int Piece = 48;
 
-    public IEnumerable<VesselLedger> Tell(IReadOnlyList<Occurrence> occurrences)
+    private readonly List<Occurrence> _told = [];
+    private readonly List<VesselLedger> _over = [];
+    private WaterSaltFilter _filter = new();
+    private LedgerPages _pages = new(errors);
+    private LedgerScene _scene = default!;
+    private Instant _latest = Instant.MinValue;
+    private Instant? _clock;
+    private int _runs;
+
+    /// <summary>How many occurrences were taken in, over all times it went on.</summary>
+    public int Taken { get; private set; }
+
+    /// <summary>Tells it all.</summary>
+    public IReadOnlyList<VesselLedger> Tell(LedgerScene scene, IReadOnlyList<Occurrence> occurrences) =>
+        InPieces(scene, occurrences).Last()!;
+
+    /// <summary>Tells it in pieces: nothing in each but the last.</summary>
+    public IEnumerable<IReadOnlyList<VesselLedger>?> InPieces(
+        LedgerScene scene,
+        IReadOnlyList<Occurrence> occurrences
+    )
     {
-        foreach (var occurrence in occurrences)
+        var mine = ++_runs;
+        See(scene);
+        for (var next = _told.Count; next < occurrences.Count; next++)
         {
-            var when = occurrence.Happened.Middle;
-            // What is written down for the future has not happened yet.
-            if (when > now)
+            // What is written down for the future has not happened yet; it and what follows is told anew next time.
+            if (occurrences[next].Happened.Middle > scene.Now)
             {
-                continue;
+                yield return Ahead(occurrences, next);
+                yield break;
             }
 
-            Advance(when);
-            Take(occurrence, when);
+            Take(occurrences[next]);
+            if (next % Piece == 0)
+            {
+                yield return null;
+                if (mine != _runs)
+                {
+                    // Somebody else went on with it meanwhile.
+                    yield return new LedgerTelling(errors).Tell(scene, occurrences);
+                    yield break;
+                }
+            }
         }
 
-        Advance(now);
-        return _pages
-            .All.OrderBy(page => page.Vessel.Id.Value)
-            .Select(page => page.Close(_filter, band, now))
-            .ToList();
+        yield return Closed();
+    }
+
+    private void Take(Occurrence occurrence)
+    {
+        var when = occurrence.Happened.Middle;
+        foreach (var page in _pages.TakeEndedBefore(occurrence.Happened.Earliest))
+        {
+            _over.Add(page.Close(_filter, _scene.Band, _scene.Now));
+            _filter.Drop(page.Slot);
+        }
+
+        Advance(when);
+        Take(occurrence, when);
+        Taken++;
+        _told.Add(occurrence);
+        _latest = Instant.Max(_latest, when);
+    }
+
+    // From here on on a copy: the rest may be told otherwise once it has happened.
+    private IReadOnlyList<VesselLedger> Ahead(IReadOnlyList<Occurrence> occurrences, int next)
+    {
+        var copy = new LedgerTelling(errors)
+        {
+            _filter = _filter.Copy(),
+            _pages = _pages.Copy(),
+            _latest = _latest,
+            _clock = _clock,
+        };
+        copy._over.AddRange(_over);
+        copy._scene = _scene;
+        copy._pages.See(_scene);
+        foreach (var occurrence in occurrences.Skip(next).Where(it => it.Happened.Middle <= _scene.Now))
+        {
+            copy.Take(occurrence);
+        }
+
+        return copy.Closed();
+    }
+
+    private IReadOnlyList<VesselLedger> Closed()
+    {
+        var (filter, pages, now) = (_filter.Copy(), _pages.Copy(), _scene.Now);
+        if (_clock is { } clock && now > clock)
+        {
+            foreach (var page in pages.All)
+            {
+                page.Approach(filter, clock, now);
+            }
+
+            filter.Advance((now - clock).TotalDays);
+        }
+
+        return
+        [
+            .. _over
+                .Select(ledger => ledger.Now == now ? ledger : ledger with { Now = now })
+                .Concat(pages.All.Select(page => page.Close(filter, _scene.Band, now)))
+                .OrderBy(ledger => ledger.Vessel.Value)
+                .ThenBy(ledger => ledger.FillNumber),
+        ];
     }
 
     private void Advance(Instant to)
@@ -311,7 +391,7 @@ internal sealed class LedgerTelling(
             return;
         }
 
-        if (meaning.Of(reading, when) is { } seen)
+        if (_scene.Meaning.Of(reading, when) is { } seen)
         {
             page.Judge(_filter, errors, occurrence, when, seen);
         }
@@ -322,7 +402,7 @@ internal sealed class LedgerTelling(
     }
 
     private SalinityRead? Salinity(TypedNumber? typed, Temperature? temperature) =>
-        typed is null ? new SalinityRead(default, errors.FreshSd) : meaning.Of(typed, temperature);
+        typed is null ? new SalinityRead(default, errors.FreshSd) : _scene.Meaning.Of(typed, temperature);
 
     private double PourSd(Volume volume) =>
         Math.Max(errors.PourLeastLitres, errors.PourShare * volume.Litres);

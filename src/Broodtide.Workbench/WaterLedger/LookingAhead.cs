@@ -56,19 +56,20 @@ internal static class LookingAhead
 
     public static TopUp? TopUp(
         WaterSaltFilter filter,
+        int slot,
         LedgerPage page,
         SalinityBand band,
         LeavingBand? leaving,
         Instant now
     )
     {
-        var salinity = filter.ExpectSalinity(page.Slot).Mean;
+        var salinity = filter.ExpectSalinity(slot).Mean;
         if (leaving is null || leaving.Earliest > now + Warning || salinity <= band.Target.Practical)
         {
             return null;
         }
 
-        var litres = filter.ExpectVolume(page.Slot).Mean;
+        var litres = filter.ExpectVolume(slot).Mean;
         var massKg = litres * Density(salinity, page.Temperature);
         // Fresh water of mass m (S0 / S1 - 1) lowers S0 to S1.
         var wanted = massKg * ((salinity / band.Target.Practical) - 1) / Density(0, page.Temperature);
@@ -80,15 +81,15 @@ internal static class LookingAhead
         }
 
         var after = filter.Copy();
-        after.PourIn(page.Slot, Volume.FromLitres(given), 0.03 * given, default, 0);
-        var lowered = salinity - after.ExpectSalinity(page.Slot).Mean;
+        after.PourIn(slot, Volume.FromLitres(given), 0.03 * given, default, 0);
+        var lowered = salinity - after.ExpectSalinity(slot).Mean;
         var portions = Math.Max(1, (int)Math.Ceiling((lowered - 1e-9) / GentlestStepPpt));
         return new TopUp(
             Volume.FromLitres(given / portions),
             portions,
             page.Temperature,
-            after.ExpectSalinity(page.Slot).Interval,
-            after.ExpectVolume(page.Slot).Interval,
+            after.ExpectSalinity(slot).Interval,
+            after.ExpectVolume(slot).Interval,
             room < wanted
         );
     }
