@@ -39,6 +39,7 @@ builder
     .AddSingleton<BenchMemory>()
     .AddSingleton<CrossingMemory>()
     .AddSingleton(new Drafts(Glue.ReadSetting, Glue.WriteSetting))
+    .AddSingleton(new LastState(Glue.ReadSetting, Glue.WriteSetting))
     .AddSingleton<Invented>()
     .AddSingleton(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress) })
     .AddSingleton<PhoneJournal>()

@@ -27,17 +27,15 @@ internal sealed class Desk(
 {
     private static readonly Duration RenewEvery = Duration.FromMinutes(3);
 
-    // Saving what the index stands on costs a write to the disk; it only saves time at the next opening.
-    private const int KeepEveryEntries = 200;
-
     private readonly MeetingTimes _times = new();
-    private readonly OutlookWork _work = new(() => new Slicer());
+    private readonly OutlookWork _work = new(() => new Slicer(), JournalReading.PaintedAsync);
+    private readonly List<Entry> _early = [];
     private readonly Dictionary<BroodId, PopulationEstimate> _lately = [];
     private Task? _opening;
+    private Task? _store;
     private bool _meeting;
     private bool _meetAgain;
     private bool _issuing;
-    private int _kept;
     private Instant _knownUntil;
 
     /// <summary>
@@ -48,7 +46,7 @@ internal sealed class Desk(
     /// <summary>Everything that is known.</summary>
     public Account Account { get; private set; } = new();
 
-    /// <summary>Everything in the house by name; made anew after each change.</summary>
+    /// <summary>Everything in the house by name; another one after each change.</summary>
     public House House { get; private set; } = new(new Account());
 
     /// <summary>
@@ -82,6 +80,10 @@ internal sealed class Desk(
 
     /// <summary>Whether the journal has been read.</summary>
     public bool IsOpen { get; private set; }
+
+    /// <summary>The latest outlook there is, whole or not: to tell the present of a vessel from, without telling it anew.</summary>
+    public Outlook OutlookAt(Instant now) =>
+        _work.Begun is { } begun ? begun.Renewed(now, House) : Workbench.Outlook.Of(Account, now, clock.Zone);
 
     /// <summary>Entries that the server has not said it holds.</summary>
     public int Waiting { get; private set; }
@@ -117,14 +119,36 @@ internal sealed class Desk(
     /// <summary>Writes facts. Returns once they are on the disk of this phone.</summary>
     public async Task<IReadOnlyList<Entry>> WriteAsync(params IReadOnlyList<Draft> drafts)
     {
-        await OpenAsync();
+        // The journal need not be read for it: what is written meanwhile is told with the rest.
+        _ = OpenAsync();
+        await OpenStoreAsync();
         var written = await journal.AppendAsync(drafts);
         Latest = written.Count > 0 ? written[^1] : Latest;
-        Take(written);
+        Waiting += written.Count;
+        if (IsOpen)
+        {
+            Take(written);
+        }
+        else
+        {
+            _early.AddRange(written);
+        }
+
+        Changed?.Invoke();
+        _ = AfterWritingAsync();
+        return written;
+    }
+
+    // The answer is seen first; then the server is told.
+    private async Task AfterWritingAsync()
+    {
+        await JournalReading.PaintedAsync();
         Waiting = await journal.CountWaitingAsync();
         Changed?.Invoke();
-        _ = MeetAsync();
-        return written;
+        if (IsOpen)
+        {
+            await MeetAsync();
+        }
     }
 
     /// <summary>Takes in entries of a file. Returns how many were new.</summary>
@@ -132,8 +156,7 @@ internal sealed class Desk(
     {
         await OpenAsync();
         var intake = await journal.TakeAsync(entries);
-        Take(await journal.ReadAllAsync());
-        Changed?.Invoke();
+        await ReadAgainAsync();
         _ = MeetAsync();
         return intake.New;
     }
@@ -177,19 +200,25 @@ internal sealed class Desk(
         await IssueForecastsAsync();
     }
 
+    private Task OpenStoreAsync() => _store ??= journal.OpenAsync();
+
+    // In slices: with a journal of ten years it takes seconds, and the page is in use already.
     private async Task ReadAsync()
     {
-        await journal.OpenAsync();
-        Account.AddAll(await journal.ReadAllAsync());
-        foreach (var checkpoint in await journal.CheckpointsAsync())
+        await OpenStoreAsync();
+        var slicer = new Slicer();
+        var entries = await JournalReading.ReadAsync(slicer);
+        foreach (var _ in Account.AddAllInPieces(entries))
         {
-            Account.IndexFolding.Offer(checkpoint);
+            await slicer.Breathe();
         }
 
-        _kept = Account.EntryCount;
-        _work.Advanced += () => Changed?.Invoke();
-        Renew();
+        journal.Recall(entries);
         Waiting = await journal.CountWaitingAsync();
+        _work.Advanced += () => Changed?.Invoke();
+        // Without a pause between: what is written from now on is taken in at once.
+        Account.AddAll(_early);
+        Renew(entries);
         IsOpen = true;
         store.OthersWrote += () => _ = ReadAgainAsync();
         screen.Seen += Seen;
@@ -200,7 +229,8 @@ internal sealed class Desk(
 
     private async Task ReadAgainAsync()
     {
-        Take(await journal.ReadAllAsync());
+        var entries = await JournalReading.ReadAsync(new Slicer());
+        Take([.. entries.Where(entry => !Account.Holds(entry))]);
         Waiting = await journal.CountWaitingAsync();
         Changed?.Invoke();
     }
@@ -245,25 +275,22 @@ internal sealed class Desk(
 
         if (entries.Count > 0)
         {
-            Renew();
+            Renew(entries);
         }
     }
 
-    private void Renew()
+    private void Renew(IReadOnlyList<Entry> fresh)
     {
-        House = new House(Account);
-        invented.IsInvented = Account.Entries.Any(entry =>
-            entry.Envelope.Author.Name == InventedHouse.Keeper
-        );
+        House = ReferenceEquals(House.Account, Account) ? House.Renewed() : new House(Account);
+        invented.IsInvented |= fresh.Any(entry => entry.Envelope.Author.Name == InventedHouse.Keeper);
         _ = WorkAsync();
     }
 
     private async Task WorkAsync()
     {
         _knownUntil = clock.GetCurrentInstant();
-        if (await _work.RenewAsync(Account, NextMinute(_knownUntil), clock.Zone))
+        if (await _work.RenewAsync(House, NextMinute(_knownUntil), clock.Zone))
         {
-            await KeepAsync();
             await IssueForecastsAsync();
         }
     }
@@ -273,15 +300,6 @@ internal sealed class Desk(
     {
         var minute = Instant.FromUnixTimeSeconds(now.ToUnixTimeSeconds() / 60 * 60);
         return minute < now ? minute + Duration.FromMinutes(1) : minute;
-    }
-
-    private async Task KeepAsync()
-    {
-        if (Account.EntryCount - _kept >= KeepEveryEntries)
-        {
-            _kept = Account.EntryCount;
-            await journal.KeepAsync([.. Account.IndexFolding.Checkpoints]);
-        }
     }
 
     // Only after the server was asked: it may hold today's already.

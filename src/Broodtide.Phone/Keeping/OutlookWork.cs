@@ -1,4 +1,4 @@
-using Broodtide.Domain.Journal;
+using Broodtide.Domain;
 using Broodtide.Phone.Browser;
 using Broodtide.Workbench;
 using NodaTime;
@@ -9,9 +9,12 @@ namespace Broodtide.Phone.Keeping;
 /// Works an outlook out in slices, so that taps and sound come in between. The one shown stays until the next can
 /// take its place; a change while it works begins it anew.
 /// </summary>
-internal sealed class OutlookWork(Func<Slicer> slicer)
+internal sealed class OutlookWork(Func<Slicer> slicer, Func<Task> painted)
 {
     private CancellationTokenSource? _running;
+
+    /// <summary>The one begun last, whether it came to its end or not; what it knows the next one keeps.</summary>
+    public Outlook? Begun { get; private set; }
 
     /// <summary>What can be shown without a wait; none before the first is there.</summary>
     public Outlook? Shown { get; private set; }
@@ -28,8 +31,10 @@ internal sealed class OutlookWork(Func<Slicer> slicer)
     /// <summary>More can be shown.</summary>
     public event Action? Advanced;
 
-    /// <summary>Works out the outlook of an account for an instant; returns whether it came to its end.</summary>
-    public async Task<bool> RenewAsync(Account account, Instant now, DateTimeZone zone)
+    /// <summary>
+    /// Works out the outlook of a house for an instant, after what was drawn is seen; returns whether it came to its end.
+    /// </summary>
+    public async Task<bool> RenewAsync(House house, Instant now, DateTimeZone zone)
     {
         _running?.Cancel();
         var mine = new CancellationTokenSource();
@@ -37,7 +42,15 @@ internal sealed class OutlookWork(Func<Slicer> slicer)
         IsBusy = true;
         try
         {
-            var outlook = Outlook.Of(account, now, zone);
+            await painted();
+            mine.Token.ThrowIfCancellationRequested();
+            var outlook =
+                Begun is { } before
+                && before.Zone == zone
+                && ReferenceEquals(before.House.Account, house.Account)
+                    ? before.Renewed(now, house)
+                    : Outlook.Of(house.Account, now, zone);
+            Begun = outlook;
             await foreach (var step in slicer().Slice(outlook.Steps(), mine.Token))
             {
                 step();

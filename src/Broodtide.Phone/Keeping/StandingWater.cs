@@ -63,7 +63,7 @@ internal sealed class StandingWater(Desk desk, PhoneClock clock)
 
         (_house, _told) = (desk.House, now);
         _profiles = new HouseProfiles(desk.House, now);
-        var outlook = Outlook.Of(desk.Account, now, clock.Zone);
+        var outlook = desk.OutlookAt(now);
         _waters =
         [
             .. desk

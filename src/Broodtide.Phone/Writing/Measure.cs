@@ -104,10 +104,15 @@ internal sealed record Measure(Vessel? Vessel, Instrument? Instrument, string Un
     /// <summary>What a value means, for the small figure beside it.</summary>
     private Func<double, double?> Meaning(House house, Instant now)
     {
+        // An instrument that was held against a standard every month has a long history: it is read once.
+        var facts = Instrument is { } known
+            ? WaterMeanings.Facts(house.Instrument(known.Id), Product)
+            : new InstrumentFacts();
         return value =>
-            WaterMeanings.Of(house, Reading(TypedNumber.Of(value, Unit)), now, Product)
-                is ReadingMeaning.Known known
-                ? known.Salinity.Middle
+            ScaledSalinity.FromUnit(value, Unit) is { } scaled
+            && ReadingMeanings.Of(new SalinityReading(scaled, null, now), facts, Product)
+                is ReadingMeaning.Known meaning
+                ? meaning.Salinity.Middle
                 : null;
     }
 
