@@ -5,6 +5,9 @@ using Broodtide.Storage.Sqlite;
 // broodtide-benchmarks [--entries N] [--runs N] [--folder DIR]     everything
 // broodtide-benchmarks once STORE                                  one reading in a fresh process, for the above
 // broodtide-benchmarks larvae [N]                                  the estimate of larvae alive, N times each
+// broodtide-benchmarks phone SITE [ENTRIES [RUNS]]                 the published app with a journal of ten years
+// broodtide-benchmarks journal FILE [ENTRIES]                      that journal as JSON Lines
+// broodtide-benchmarks outlook [ENTRIES]                           what is computed of it, part by part
 if (args is ["once", var store])
 {
     await Reading.OnceAsync(store);
@@ -14,6 +17,32 @@ if (args is ["once", var store])
 if (args is ["larvae", .. var times])
 {
     LarvaeAlive.Run(times is [var number] ? int.Parse(number) : 200);
+    return 0;
+}
+
+if (args is ["phone", var site, .. var more])
+{
+    await PhonePace.RunAsync(
+        site,
+        more is [var entries, ..] ? int.Parse(entries) : 50_000,
+        more is [_, var often] ? int.Parse(often) : 7
+    );
+    return 0;
+}
+
+if (args is ["outlook", .. var many])
+{
+    OutlookStages.Run(many is [var wanted] ? int.Parse(wanted) : 50_000);
+    return 0;
+}
+
+if (args is ["journal", var file, .. var size])
+{
+    var told = TenYears.Entries(
+        size is [var asked] ? int.Parse(asked) : 50_000,
+        NodaTime.SystemClock.Instance.GetCurrentInstant()
+    );
+    await File.WriteAllLinesAsync(file, Broodtide.Domain.Journal.JournalLines.Write([.. told]));
     return 0;
 }
 
