@@ -5,6 +5,7 @@ using Broodtide.Phone.Browser;
 using Broodtide.Phone.Counting;
 using Broodtide.Phone.Keeping;
 using Broodtide.Phone.Language;
+using Broodtide.Phone.People;
 using Broodtide.Phone.Photos;
 using Broodtide.Workbench.Sharing;
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
@@ -14,6 +15,7 @@ await Glue.Load();
 var builder = WebAssemblyHostBuilder.CreateDefault(args);
 builder.RootComponents.Add<Shell>("#app");
 
+var house = new Uri(builder.HostEnvironment.BaseAddress);
 var preferences = new Preferences();
 preferences.Load();
 var clock = new PhoneClock();
@@ -41,7 +43,20 @@ builder
     .AddSingleton(new Drafts(Glue.ReadSetting, Glue.WriteSetting))
     .AddSingleton(new LastState(Glue.ReadSetting, Glue.WriteSetting))
     .AddSingleton<Invented>()
-    .AddSingleton(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress) })
+    .AddSingleton(new SignedIn(Glue.ReadSetting, Glue.WriteSetting))
+    .AddSingleton(services => new HouseWord(
+        services.GetRequiredService<SignedIn>(),
+        services.GetRequiredService<PhoneJournal>(),
+        house
+    )
+    {
+        InnerHandler = new HttpClientHandler(),
+    })
+    .AddSingleton(services => new HttpClient(services.GetRequiredService<HouseWord>())
+    {
+        BaseAddress = house,
+    })
+    .AddSingleton<Entrance>()
     .AddSingleton<PhoneJournal>()
     .AddSingleton<IRowStore>(services => services.GetRequiredService<BrowserStore>())
     .AddSingleton<IPen>(services => services.GetRequiredService<Pen>())

@@ -3,6 +3,7 @@ using System.CommandLine.Parsing;
 using Broodtide.Server.Addresses;
 using Broodtide.Server.Certificates;
 using Broodtide.Server.Opening;
+using Broodtide.Server.People;
 using Broodtide.Server.Site;
 
 namespace Broodtide.Server;
@@ -37,6 +38,7 @@ internal static class CommandLine
         var opening = new OpeningOptions();
         opening.AddTo(root, demo, urls);
         root.Add(CertificateCommands.For(data));
+        root.Add(new PeopleCommands(data).Make());
         root.Add(AddressCommands.For(data, StoreReports.Of));
         root.SetAction(
             (parsed, cancel) =>

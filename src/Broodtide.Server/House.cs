@@ -27,12 +27,11 @@ internal static class House
     {
         options.DataFolder.Create();
         await using var journal = await SharedJournal.OpenAsync(options, cancel);
-        using var house = HouseFile.Open(Path.Combine(options.DataFolder.FullName, "house.db"));
-        using var shared = options.Demo ? HouseFile.Open(SharedJournal.DemoHouse(options)) : null;
+        using var house = Household.Open(options);
         using var gate = new Gate(
             journal,
-            new HouseSharing(shared ?? house),
-            new NobodyElse(),
+            new HouseSharing(house),
+            new PeopleOfTheHouse(new HousePeople(house)),
             SystemClock.Instance
         );
         var doorway = Doorway.For(options);
@@ -58,6 +57,13 @@ internal static class House
             return Failed;
         }
 
+        if (!options.Demo && app.Services.GetRequiredService<FirstStart>().Code is { } code)
+        {
+            await Console.Out.WriteLineAsync(
+                Said.Sentence("first-start", new Argument("page", $"{AddressOf(app, options)}/first#{code}"))
+            );
+        }
+
         await Console.Out.WriteLineAsync($"Broodtide is at {AddressOf(app, options)}");
         await app.WaitForShutdownAsync(cancel);
         return 0;
@@ -68,11 +74,16 @@ internal static class House
         Gate gate,
         SharedPhotos photos,
         HouseFile house,
-        Doorway? doorway
+        Doorway? doorway,
+        IClock? clock = null
     )
     {
         var builder = WebApplication.CreateBuilder(
-            new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory }
+            new WebApplicationOptions
+            {
+                ApplicationName = typeof(House).Assembly.GetName().Name,
+                ContentRootPath = AppContext.BaseDirectory,
+            }
         );
         if (doorway is null)
         {
@@ -87,8 +98,13 @@ internal static class House
         // Before it is published, the phone's files lie in their own project.
         StaticWebAssetsLoader.UseStaticWebAssets(builder.Environment, builder.Configuration);
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
+        // Said by the framework because the keys lie in plain files; so they do, in a folder of their own.
+        builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
+        // It tells of every answer that must not be stored, and of every request that it refuses.
+        builder.Logging.AddFilter("Microsoft.AspNetCore.Antiforgery", LogLevel.Error);
         builder.Services.AddSingleton(options);
         builder.Services.AddSingleton(photos);
+        builder.Services.AddPeople(options, house, clock ?? SystemClock.Instance);
         // A page elsewhere that points its own name at this machine is turned away.
         builder.Services.AddHostFiltering(filter =>
             filter.AllowedHosts = [.. doorway?.Hosts ?? AllowedHosts(builder.Configuration)]
@@ -97,15 +113,27 @@ internal static class House
         var app = builder.Build();
         doorway?.Guard(app);
         app.UseHostFiltering();
-        app.UseSafeHeaders();
-        app.LetInWhoeverIsHere();
+        app.UseSafeHeaders(stays: options.Opening is { VouchesForItself: false });
+        app.UseRateLimiter();
+        app.UseAuthentication();
+        if (options.Demo)
+        {
+            app.LetInWhoeverIsHere();
+        }
+
+        app.UseAuthorization();
+        app.RequireTokens();
         app.TellPhotosOfWriting();
-        app.MapJournal(gate);
-        app.MapSharing(gate);
-        app.MapPhotos();
+        app.MapEntrance(allAreIn: options.Demo);
+        app.MapMe();
+        app.MapHousehold();
+        app.MapGroup("").RequireJournalPolicies().MapJournal(gate);
+        app.MapGroup("").RequireAuthorization(Policies.Owner).MapSharing(gate);
+        app.MapGroup("").RequireAuthorization(Policies.Reader).MapPhotos();
         app.MapHouse(house, options.Opening).AllowAnonymous();
         app.MapTrust(options);
         app.MapPhone();
+        app.Services.GetRequiredService<Passphrases>().Prepare();
         return app;
     }
 

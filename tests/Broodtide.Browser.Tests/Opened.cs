@@ -13,7 +13,26 @@ internal sealed class Opened
 
     public IReadOnlyList<string> Complaints => _complaints;
 
+    /// <summary>Opened by the owner of the house, where the server has one; see <see cref="RunningServer"/>.</summary>
     public static async Task<Opened> At(IBrowserContext phone, string address)
+    {
+        await phone.AddCookiesAsync(
+            RunningServer
+                .OwnersCookies(address)
+                .Select(cookie => new Microsoft.Playwright.Cookie
+                {
+                    Name = cookie.Name,
+                    Value = cookie.Value,
+                    Url = new Uri(address).GetLeftPart(UriPartial.Authority),
+                    HttpOnly = true,
+                    SameSite = SameSiteAttribute.Strict,
+                })
+        );
+        return await AsIs(phone, address);
+    }
+
+    /// <summary>Opened by whoever is signed in on this phone, or nobody.</summary>
+    public static async Task<Opened> AsIs(IBrowserContext phone, string address)
     {
         var opened = new Opened(await phone.NewPageAsync());
         opened.Page.Console += (_, message) =>

@@ -10,6 +10,9 @@ namespace Broodtide.Browser.Tests;
 /// <param name="Title">Its title.</param>
 public sealed record PageUnderTest(string Route, string Path, string Title)
 {
+    /// <summary>Whether it is about the server, so that it has nothing to show without asking it.</summary>
+    public bool IsAboutTheServer { get; init; }
+
     public override string ToString() => Path;
 }
 
@@ -43,6 +46,11 @@ public static class PageTable
         new("/stages", "/stages", "Stage sample"),
         new("/species", "/species", "Caridina multidentata"),
         new("/settings", "/settings", "This phone"),
+        new("/people", "/people", "People of the house") { IsAboutTheServer = true },
+        new("/me", "/me", "My sign-ins") { IsAboutTheServer = true },
+        new("/sign-in", "/sign-in", "Sign in"),
+        new("/join", "/join", "Come in"),
+        new("/first", "/first", "First start"),
         new("/figures", "/figures", "How to read it"),
         new("/answers", "/answers", "All answers"),
         new("/not-here", "/not-here", "Not here"),

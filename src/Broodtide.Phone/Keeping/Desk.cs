@@ -1,6 +1,7 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Phone.Browser;
+using Broodtide.Phone.People;
 using Broodtide.Units;
 using Broodtide.Workbench;
 using Broodtide.Workbench.Demo;
@@ -22,7 +23,9 @@ internal sealed class Desk(
     BrowserStore store,
     PhoneClock clock,
     Screen screen,
-    Invented invented
+    Invented invented,
+    SignedIn who,
+    Entrance entrance
 )
 {
     private static readonly Duration RenewEvery = Duration.FromMinutes(3);
@@ -103,10 +106,13 @@ internal sealed class Desk(
     /// <summary>The entry written last on this page, for its undo.</summary>
     public Entry? Latest { get; private set; }
 
-    /// <summary>Name that entries are signed with; kept on this phone.</summary>
+    /// <summary>
+    /// Name that entries are signed with: who is signed in, or was last; before anybody was, a name kept on this
+    /// phone.
+    /// </summary>
     public string Who
     {
-        get => Glue.ReadSetting("who") is { Length: > 0 } kept ? kept : "Keeper";
+        get => who.Person?.Name ?? (Glue.ReadSetting("who") is { Length: > 0 } kept ? kept : "Keeper");
         set => Glue.WriteSetting("who", string.IsNullOrWhiteSpace(value) ? null : value.Trim());
     }
 
@@ -181,6 +187,13 @@ internal sealed class Desk(
             do
             {
                 _meetAgain = false;
+                if (await entrance.LookAsync() is { } no)
+                {
+                    LastMeeting = no;
+                    _times.Met(no, clock.GetCurrentInstant());
+                    break;
+                }
+
                 var met = await house.RunAsync(Account.Entries);
                 LastMeeting = met.Meeting;
                 Refusal = met.Refusal;

@@ -3,7 +3,7 @@ using Broodtide.Workbench.Sharing;
 namespace Broodtide.Server.People;
 
 /// <summary>
-/// Lets in whoever sits at this machine, as the owner: a server that listens nowhere else has nobody to tell apart.
+/// Lets in whoever sits at this machine, as the owner of an invented house: there is nothing to keep from anybody.
 /// </summary>
 internal static class WhoeverIsHere
 {

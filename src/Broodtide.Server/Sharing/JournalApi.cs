@@ -13,7 +13,7 @@ internal static class JournalApi
 {
     public const string Path = PhoneSite.ApiPath + "/journal";
 
-    public static void MapJournal(this WebApplication app, Gate gate)
+    public static void MapJournal(this IEndpointRouteBuilder app, Gate gate)
     {
         var door = new GateDoor(gate);
         // The gate counts the bytes itself, so that what is too long is refused by name and kept.

@@ -11,7 +11,7 @@ internal static class OwnersApi
     public const string Path = PhoneSite.ApiPath + "/sharing";
     private const int LongestRequest = 256 * 1024;
 
-    public static void MapSharing(this WebApplication app, Gate gate)
+    public static void MapSharing(this IEndpointRouteBuilder app, Gate gate)
     {
         var owner = new OwnersGate(gate);
         var group = app.MapGroup(Path);

@@ -8,9 +8,11 @@ internal static class PhoneSite
 
     public static void MapPhone(this WebApplication app)
     {
-        app.MapStaticAssets();
-        app.Map(ApiPath + "/{**rest}", () => Results.NotFound());
-        app.MapFallbackToFile(
+        // The app holds nothing of the house: it must come up for who is not signed in yet.
+        var open = app.MapGroup("").AllowAnonymous();
+        open.MapStaticAssets();
+        open.Map(ApiPath + "/{**rest}", () => Results.NotFound());
+        open.MapFallbackToFile(
             "index.html",
             new StaticFileOptions
             {

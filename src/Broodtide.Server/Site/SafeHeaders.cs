@@ -14,7 +14,15 @@ internal static class SafeHeaders
     public const string Permissions =
         "camera=(self), screen-wake-lock=(self), microphone=(), geolocation=(), payment=(), usb=()";
 
-    public static void UseSafeHeaders(this IApplicationBuilder app) =>
+    /// <summary>Half a year in which a browser that came over HTTPS once comes over nothing else.</summary>
+    public const string OnlySecure = "max-age=15552000";
+
+    /// <param name="app">The server.</param>
+    /// <param name="stays">
+    /// Whether browsers know the certificate anyway. An authority of the house's own can be lost, and a browser bound to
+    /// HTTPS would then let nobody in.
+    /// </param>
+    public static void UseSafeHeaders(this IApplicationBuilder app, bool stays) =>
         app.Use(
             (context, next) =>
             {
@@ -25,6 +33,16 @@ internal static class SafeHeaders
                 headers["Permissions-Policy"] = Permissions;
                 headers["Cross-Origin-Opener-Policy"] = "same-origin";
                 headers["Cross-Origin-Resource-Policy"] = "same-origin";
+                if (stays && context.Request.IsHttps)
+                {
+                    headers.StrictTransportSecurity = OnlySecure;
+                }
+
+                if (context.Request.Path.StartsWithSegments(PhoneSite.ApiPath, StringComparison.Ordinal))
+                {
+                    headers.CacheControl = "no-store";
+                }
+
                 return next(context);
             }
         );

@@ -1,0 +1,190 @@
+using System.Net;
+using System.Net.Http.Headers;
+using System.Net.Http.Json;
+using System.Text.Json.Serialization.Metadata;
+using Broodtide.Server.People;
+using Broodtide.Server.Photos;
+using Broodtide.Server.Sharing;
+using Broodtide.Server.Tests.Kit;
+using Broodtide.Storage.Households;
+using Broodtide.Workbench;
+using Broodtide.Workbench.People;
+using Broodtide.Workbench.Sharing;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.Extensions.DependencyInjection;
+using NodaTime;
+using NodaTime.Testing;
+
+namespace Broodtide.Server.Tests.People;
+
+/// <summary>The server of a house, running in the test on a free port, with a clock that the test turns.</summary>
+internal sealed class LivingHouse : IAsyncDisposable
+{
+    public const string Passphrase = "nine wet hands at night";
+
+    private readonly HouseFile _file;
+    private readonly Gate _gate;
+    private readonly SharedPhotos _photos;
+    private readonly ISharedJournal _journal;
+
+    private LivingHouse(ServerOptions options, ISharedJournal journal)
+    {
+        _journal = journal;
+        _file = Household.Open(options);
+        _gate = new Gate(
+            journal,
+            new HouseSharing(_file),
+            new PeopleOfTheHouse(new HousePeople(_file)),
+            Clock
+        );
+        _photos = SharedPhotos.Open(options, journal);
+        App = House.Build(options, _gate, _photos, _file, null, Clock);
+    }
+
+    public FakeClock Clock { get; } = new(SystemClock.Instance.GetCurrentInstant());
+
+    public WebApplication App { get; }
+
+    public DirectoryInfo Folder => TemporaryFolder.Folder;
+
+    public TemporaryFolder TemporaryFolder { get; private init; } = null!;
+
+    public HousePeople People => App.Services.GetRequiredService<HousePeople>();
+
+    public HouseInvitations Invitations => App.Services.GetRequiredService<HouseInvitations>();
+
+    public HouseSessions Sessions => App.Services.GetRequiredService<HouseSessions>();
+
+    public static async Task<LivingHouse> Start(bool demo = false)
+    {
+        var folder = new TemporaryFolder();
+        var options = new ServerOptions([new Uri("http://127.0.0.1:0")], folder.Folder, demo);
+        var journal = await SharedJournal.OpenAsync(options, TestContext.Current.CancellationToken);
+        var house = new LivingHouse(options, journal) { TemporaryFolder = folder };
+        await house.App.StartAsync(TestContext.Current.CancellationToken);
+        return house;
+    }
+
+    /// <summary>A house with an owner, who is signed in.</summary>
+    public static async Task<(LivingHouse House, Guest Owner)> Owned()
+    {
+        var house = await Start();
+        var owner = house.Guest();
+        var code = house.App.Services.GetRequiredService<FirstStart>().Code!;
+        await owner.Does(
+            PeopleAddresses.First,
+            new FirstAsked(code, "Ada", Passphrase),
+            PeopleJson.Default.FirstAsked
+        );
+        return (house, owner);
+    }
+
+    /// <summary>A browser without any cookie.</summary>
+    public Guest Guest() => new(new Uri(App.Urls.First()));
+
+    /// <summary>A person put straight into the house, signed in by the real way.</summary>
+    public async Task<Guest> Somebody(Role role, string? name = null)
+    {
+        var guest = Guest();
+        name ??= role.ToString();
+        var invitations = App.Services.GetRequiredService<HouseInvitations>();
+        var made = invitations.Make(role, null, Clock.GetCurrentInstant());
+        await guest.Does(
+            PeopleAddresses.Join,
+            new JoinAsked(made.Code, name, Passphrase),
+            PeopleJson.Default.JoinAsked
+        );
+        return guest;
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await App.DisposeAsync();
+        _photos.Dispose();
+        _gate.Dispose();
+        await _journal.DisposeAsync();
+        _file.Dispose();
+        TemporaryFolder.Dispose();
+    }
+}
+
+/// <summary>A browser as the server sees it: cookies, and the word that a page of the house gets.</summary>
+internal sealed class Guest(Uri address) : IDisposable
+{
+    private readonly HttpClient _http = new(
+        new HttpClientHandler { CookieContainer = new CookieContainer(), AllowAutoRedirect = false }
+    )
+    {
+        BaseAddress = address,
+    };
+
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    public HttpRequestHeaders Headers => _http.DefaultRequestHeaders;
+
+    public Task<HttpResponseMessage> Get(string path) =>
+        _http.GetAsync(new Uri(path, UriKind.Relative), Stop);
+
+    public async Task<T> Reads<T>(string path, JsonTypeInfo<T> shape) =>
+        (await _http.GetFromJsonAsync(new Uri(path, UriKind.Relative), shape, Stop))!;
+
+    public async Task<HttpResponseMessage> Post<T>(
+        string path,
+        T body,
+        JsonTypeInfo<T> shape,
+        bool withToken = true
+    )
+    {
+        using var content = JsonContent.Create(body, shape);
+        await content.LoadIntoBufferAsync(Stop);
+        return await Send(HttpMethod.Post, path, content, withToken);
+    }
+
+    public async Task<HttpResponseMessage> Post(string path) => await Send(HttpMethod.Post, path, null, true);
+
+    /// <summary>Posts, and expects that it is done.</summary>
+    public async Task Does<T>(string path, T body, JsonTypeInfo<T> shape)
+    {
+        using var answer = await Post(path, body, shape);
+        Assert.True(answer.IsSuccessStatusCode, $"{path}: {await answer.Content.ReadAsStringAsync(Stop)}");
+    }
+
+    /// <summary>Posts, and tells the code of the refusal with the status.</summary>
+    public async Task<(HttpStatusCode Status, string Code)> IsRefused<T>(
+        string path,
+        T body,
+        JsonTypeInfo<T> shape,
+        bool withToken = true
+    )
+    {
+        using var answer = await Post(path, body, shape, withToken);
+        return (answer.StatusCode, await CodeOf(answer));
+    }
+
+    public static async Task<string> CodeOf(HttpResponseMessage answer) =>
+        (await answer.Content.ReadFromJsonAsync(PeopleJson.Default.Refused, Stop))!.Code;
+
+    public Task<DoorSeen> Door() => Reads(PeopleAddresses.Door, PeopleJson.Default.DoorSeen);
+
+    public async Task<HttpResponseMessage> Send(
+        HttpMethod method,
+        string path,
+        HttpContent? content,
+        bool withToken
+    )
+    {
+        using var request = new HttpRequestMessage(method, new Uri(path, UriKind.Relative))
+        {
+            Content = content,
+        };
+        if (withToken)
+        {
+            var seen = await Reads(PeopleAddresses.Token, PeopleJson.Default.TokenSeen);
+            request.Headers.Add(PeopleAddresses.TokenHeader, seen.Token);
+        }
+
+        return await _http.SendAsync(request, Stop);
+    }
+
+    public void Dispose() => _http.Dispose();
+}
