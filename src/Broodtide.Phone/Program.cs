@@ -20,6 +20,7 @@ var preferences = new Preferences();
 preferences.Load();
 var clock = new PhoneClock();
 clock.Watch();
+var houseClock = new HouseClock(Glue.ReadSetting, (name, text) => Glue.WriteSetting(name, text));
 var screen = new Screen();
 screen.Watch();
 builder
@@ -50,13 +51,18 @@ builder
         house
     )
     {
-        InnerHandler = new HttpClientHandler(),
+        // Every answer bears the house's time.
+        InnerHandler = new HouseClockReader(houseClock, clock) { InnerHandler = new HttpClientHandler() },
     })
     .AddSingleton(services => new HttpClient(services.GetRequiredService<HouseWord>())
     {
         BaseAddress = house,
     })
     .AddSingleton<Entrance>()
+    .AddSingleton<Upkeep>()
+    .AddSingleton(houseClock)
+    .AddSingleton<Copies>()
+    .AddSingleton<ClockWords>()
     .AddSingleton<PhoneJournal>()
     .AddSingleton<IRowStore>(services => services.GetRequiredService<BrowserStore>())
     .AddSingleton<IPen>(services => services.GetRequiredService<Pen>())

@@ -17,6 +17,8 @@ public sealed class Browsing : IAsyncLifetime
         "--disable-background-networking",
         "--disable-component-update",
         "--disable-sync",
+        // Otherwise the browser tells every page that it has ten gigabytes left, whatever is set for a test.
+        "--disable-features=StaticStorageQuota",
     ];
 
     private IPlaywright? _playwright;

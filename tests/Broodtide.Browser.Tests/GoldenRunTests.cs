@@ -46,6 +46,15 @@ public sealed class GoldenRunTests(Browsing browsing)
         using var lineAnswers = JsonDocument.Parse(onLine);
         Assert.True(lineAnswers.RootElement.GetProperty("entries").GetInt32() > 100);
         Assert.NotEmpty(lineAnswers.RootElement.GetProperty("broods").EnumerateArray());
+        // What is compared below is not empty where it matters most: who is alive, in which stage, what is due, water.
+        var alive = lineAnswers.RootElement.GetProperty("populations").EnumerateArray().First();
+        foreach (var part in new[] { "vessels", "cohorts", "stages", "track" })
+        {
+            Assert.NotEmpty(alive.GetProperty(part).EnumerateArray());
+        }
+
+        Assert.NotEmpty(lineAnswers.RootElement.GetProperty("due").EnumerateArray());
+        Assert.NotEmpty(lineAnswers.RootElement.GetProperty("vessels").EnumerateArray());
         Same(lineAnswers.RootElement, phoneAnswers.RootElement, "$");
     }
 

@@ -42,6 +42,7 @@ public static class PageTable
         new("/water/food", "/water/food", "Food dose"),
         new("/crossing", "/crossing", "Crossing"),
         new("/crossing/bench", "/crossing/bench", "Crossing, at the bench"),
+        new("/gather", "/gather", "Gather larvae"),
         new("/count", "/count", "Count"),
         new("/stages", "/stages", "Stage sample"),
         new("/species", "/species", "Caridina multidentata"),

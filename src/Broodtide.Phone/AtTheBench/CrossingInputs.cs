@@ -107,6 +107,27 @@ internal sealed class CrossingInputs
         (From, Source, Receiving) = (null, null, null);
     }
 
+    /// <summary>The cup that larvae were gathered into, by its ledger, or by what was said to be in it.</summary>
+    public void ChooseCup(VesselWater? known, Volume? told)
+    {
+        Touched();
+        if (known?.Vessel.Capacity is { } capacity)
+        {
+            Amounts.Set(CupCapacity, capacity, _formats);
+        }
+
+        if ((known?.Water?.Volume ?? told) is { } water)
+        {
+            Amounts.Set(CupVolume, water, _formats);
+        }
+
+        if (known?.Water is { } body)
+        {
+            Amounts.Set(CupSalinity, body.Salinity, _formats);
+            Amounts.Set(CupTemperature, body.Temperature, _formats);
+        }
+    }
+
     public void ChooseFrom(VesselId? vessel, VesselWater? known)
     {
         Touched();

@@ -45,7 +45,20 @@ public sealed record BenchRun(IReadOnlyList<BenchStep> Steps, Instant Started, I
     /// <summary>Time to the next step; negative when it is late.</summary>
     public Duration Left(Instant now) => At(Next) - now;
 
-    public BenchRun DoneAt(Instant now) => IsFinished ? this : this with { Done = [.. Done, now] };
+    /// <summary>
+    /// A wet finger often touches twice: a key pressed again this soon after a step is the same touch. No step of a
+    /// crossing is done in a second; the length is practice, no source.
+    /// </summary>
+    public static readonly Duration OneTouch = Duration.FromSeconds(1);
+
+    /// <summary>The next step is done, unless this is the touch that did the one before.</summary>
+    public BenchRun DoneAt(Instant now) =>
+        IsFinished || (Done.Count > 0 && now >= Done[^1] && now - Done[^1] < OneTouch)
+            ? this
+            : this with
+            {
+                Done = [.. Done, now],
+            };
 
     public BenchRun Undone() => Done.Count == 0 ? this : this with { Done = [.. Done.SkipLast(1)] };
 }

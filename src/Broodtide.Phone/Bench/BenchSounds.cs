@@ -8,6 +8,10 @@ internal static class BenchSounds
 {
     public static readonly Duration Warning = Duration.FromSeconds(10);
 
+    /// <summary>One instant alone, such as a second look at the light.</summary>
+    public static IReadOnlyList<PlannedSound> For(Instant? at) =>
+        at is { } instant ? [new(instant - Warning, 1), new(instant, 3)] : [];
+
     public static IReadOnlyList<PlannedSound> For(BenchRun run)
     {
         var sounds = new List<PlannedSound>();

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices.JavaScript;
 using Broodtide.Domain.Journal;
 using Broodtide.Workbench.Sharing;
 
@@ -9,13 +10,38 @@ namespace Broodtide.Phone.Browser;
 /// </summary>
 internal sealed class BrowserStore : IRowStore
 {
+    // Some thirty entries: enough for an evening at the bench.
+    private const int ProbeBytes = 65_536;
+
     /// <summary>Another tab of this app has written; read what is new with <see cref="ReadAfter"/>.</summary>
     public event Action? OthersWrote;
+
+    /// <summary>What stands in the way of the store is not what it was.</summary>
+    public event Action? TroubleChanged;
+
+    /// <summary>What stands in the way of the store now.</summary>
+    public StoreTrouble Trouble
+    {
+        get;
+        private set
+        {
+            if (field != value)
+            {
+                field = value;
+                TroubleChanged?.Invoke();
+            }
+        }
+    }
 
     /// <summary>Opens the database, making it the first time.</summary>
     public async Task Open()
     {
-        await Glue.OpenStore();
+        Glue.WhenStore(told => Trouble = StoreTroubles.Of(told));
+        await Asked(async () =>
+        {
+            await Glue.OpenStore();
+            return true;
+        });
         Glue.WhenOthersWrite(() => OthersWrote?.Invoke());
     }
 
@@ -23,14 +49,34 @@ internal sealed class BrowserStore : IRowStore
     /// Appends all rows or none; a row whose digest is there already stays as it is, but for a body that was missing.
     /// Answers how many were new.
     /// </summary>
+    /// <exception cref="StoreException">Nothing was written: no room, or the store is another tab's.</exception>
     public async Task<int> Append(IReadOnlyCollection<StoredRow> rows)
     {
         using var packed = Bytes.ToScript(RowPacking.Pack(rows));
-        return await Glue.Append(packed);
+        var added = await Asked(() => Glue.Append(packed));
+        if (Trouble is StoreTrouble.Full)
+        {
+            await Probe();
+        }
+
+        return added;
+    }
+
+    /// <summary>
+    /// Writes a small piece and takes it away again, so that a phone without room says so before anything is typed.
+    /// Some browsers tell a made-up figure when they are asked for the room.
+    /// </summary>
+    public async Task Probe()
+    {
+        var isFull = !await Glue.Probe(ProbeBytes);
+        Trouble =
+            isFull ? StoreTrouble.Full
+            : Trouble is StoreTrouble.Full ? StoreTrouble.None
+            : Trouble;
     }
 
     /// <summary>Every row, in no order that means anything.</summary>
-    public async Task<IReadOnlyList<StoredRow>> ReadAll() => Unpacked(await Glue.ReadAll());
+    public async Task<IReadOnlyList<StoredRow>> ReadAll() => Unpacked(await Asked(Glue.ReadAll));
 
     /// <summary>The rows that the server has not acknowledged.</summary>
     public async Task<IReadOnlyList<StoredRow>> ReadWaiting() => Unpacked(await Glue.ReadWaiting());
@@ -42,7 +88,7 @@ internal sealed class BrowserStore : IRowStore
     public async Task<IReadOnlyList<StoredRow>> ReadAfter(Guid replica, long seq, int most)
     {
         using var id = Bytes.ToScript(replica.ToByteArray(bigEndian: true));
-        return Unpacked(await Glue.ReadAfter(id, seq, most));
+        return Unpacked(await Asked(() => Glue.ReadAfter(id, seq, most)));
     }
 
     /// <summary>Marks rows as held by the server too.</summary>
@@ -94,7 +140,22 @@ internal sealed class BrowserStore : IRowStore
     /// <summary>Asks the browser never to throw the store away; says whether it promises.</summary>
     public Task<bool> KeepForGood() => Glue.KeepForGood();
 
-    private static IReadOnlyList<StoredRow> Unpacked(
-        System.Runtime.InteropServices.JavaScript.JSObject rows
-    ) => RowPacking.Unpack(Bytes.FromScript(rows));
+    // What the browser refuses has a name; the name becomes the trouble.
+    private async Task<T> Asked<T>(Func<Task<T>> ask)
+    {
+        try
+        {
+            return await ask();
+        }
+        catch (JSException refused)
+        {
+            var trouble = StoreTroubles.Of(refused);
+            // A tab that another one has made old stays old, whatever fails then.
+            Trouble = Trouble is StoreTrouble.Newer ? Trouble : trouble;
+            throw new StoreException(Trouble, refused);
+        }
+    }
+
+    private static IReadOnlyList<StoredRow> Unpacked(JSObject rows) =>
+        RowPacking.Unpack(Bytes.FromScript(rows));
 }

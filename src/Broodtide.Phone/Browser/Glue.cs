@@ -30,8 +30,14 @@ internal static partial class Glue
     [JSImport("openStore", Module)]
     internal static partial Task OpenStore();
 
+    [JSImport("whenStore", Module)]
+    internal static partial void WhenStore([JSMarshalAs<JSType.Function<JSType.String>>] Action<string> told);
+
     [JSImport("append", Module)]
     internal static partial Task<int> Append(JSObject rows);
+
+    [JSImport("probe", Module)]
+    internal static partial Task<bool> Probe(int bytes);
 
     [JSImport("readAll", Module)]
     internal static partial Task<JSObject> ReadAll();

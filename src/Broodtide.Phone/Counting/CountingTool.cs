@@ -50,6 +50,18 @@ public abstract class CountingTool : BenchTool
     /// <summary>The step that the page shows; another one is another page to who hears it.</summary>
     private protected abstract object Step { get; }
 
+    /// <summary>Whether the screen stays on.</summary>
+    private protected Awake Awake { get; private set; } = Awake.Held;
+
+    /// <summary>What to say of a screen that may go dark; none while it stays on.</summary>
+    private protected string? AwakeCode =>
+        Awake switch
+        {
+            Awake.Refused => "gathering.awake.refused",
+            Awake.Absent => "gathering.awake.absent",
+            _ => null,
+        };
+
     /// <summary>What is asked back before it is written.</summary>
     private protected Question? Question { get; private set; }
 
@@ -62,7 +74,8 @@ public abstract class CountingTool : BenchTool
     {
         if (firstRender)
         {
-            await Screen.StayAwake(true);
+            Awake = await Screen.StayAwake(true);
+            StateHasChanged();
         }
         else if (!Equals(_shown, Step))
         {
@@ -149,6 +162,9 @@ public abstract class CountingTool : BenchTool
 
     private protected void Forget() => (_asking, Question, Impossible) = (null, null, null);
 
+    /// <summary>What is written along with it, and taken back with it.</summary>
+    private protected virtual IReadOnlyList<Draft> Besides(Keeper keeper, Happened happened) => [];
+
     /// <summary>It is on the disk of this phone.</summary>
     private protected abstract void IsWritten(Fact fact);
 
@@ -172,7 +188,11 @@ public abstract class CountingTool : BenchTool
             Impossible = _asking.Fact.Impossible();
             if (Impossible is null)
             {
-                await WriteAsync(Desk.Keeper.Write(_asking.Fact, _asking.Happened));
+                var keeper = Desk.Keeper;
+                await WriteAsync([
+                    keeper.Write(_asking.Fact, _asking.Happened),
+                    .. Besides(keeper, _asking.Happened),
+                ]);
                 IsWritten(_asking.Fact);
                 _asking = null;
             }

@@ -15,6 +15,9 @@ internal sealed class Drafts(Func<string, string?> read, Func<string, string?, b
     public Draft<StageDraft> Stages { get; } =
         new("stages", DraftJson.Default.StageDraft, draft => draft.Taps is not null, read, write);
 
+    public Draft<GatherDraft> Gather { get; } =
+        new("gather", DraftJson.Default.GatherDraft, draft => draft.IsWhole, read, write);
+
     private static bool IsWhole(CountDraft draft) =>
         draft.Samples is { Count: > 0 } samples
         && draft.At >= 0
@@ -65,4 +68,5 @@ internal sealed class Draft<T>(
 [JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
 [JsonSerializable(typeof(CountDraft))]
 [JsonSerializable(typeof(StageDraft))]
+[JsonSerializable(typeof(GatherDraft))]
 internal sealed partial class DraftJson : JsonSerializerContext;

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices.JavaScript;
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Phone.Browser;
@@ -25,7 +26,8 @@ internal sealed class Desk(
     Screen screen,
     Invented invented,
     SignedIn who,
-    Entrance entrance
+    Entrance entrance,
+    HouseClock houseClock
 )
 {
     private static readonly Duration RenewEvery = Duration.FromMinutes(3);
@@ -122,13 +124,51 @@ internal sealed class Desk(
     /// <summary>Reads the journal once; later calls wait for the same reading.</summary>
     public Task OpenAsync() => _opening ??= ReadAsync();
 
+    /// <summary>What was to be written and found no room; kept here until it is written or given up.</summary>
+    public IReadOnlyList<Draft> Unwritten { get; private set; } = [];
+
     /// <summary>Writes facts. Returns once they are on the disk of this phone.</summary>
+    /// <exception cref="StoreException">Nothing of it was written; all of it lies in <see cref="Unwritten"/>.</exception>
     public async Task<IReadOnlyList<Entry>> WriteAsync(params IReadOnlyList<Draft> drafts)
+    {
+        try
+        {
+            return await AppendAsync(drafts);
+        }
+        catch (Exception refused) when (refused is StoreException or JSException)
+        {
+            Unwritten = [.. Unwritten, .. drafts];
+            Changed?.Invoke();
+            throw;
+        }
+    }
+
+    /// <summary>Writes what found no room before.</summary>
+    public async Task<IReadOnlyList<Entry>> WriteUnwrittenAsync()
+    {
+        var written = await AppendAsync(Unwritten);
+        GiveUpUnwritten();
+        return written;
+    }
+
+    /// <summary>What found no room is given up.</summary>
+    public void GiveUpUnwritten()
+    {
+        Unwritten = [];
+        Changed?.Invoke();
+    }
+
+    private async Task<IReadOnlyList<Entry>> AppendAsync(IReadOnlyList<Draft> drafts)
     {
         // The journal need not be read for it: what is written meanwhile is told with the rest.
         _ = OpenAsync();
         await OpenStoreAsync();
         var written = await journal.AppendAsync(drafts);
+        foreach (var draft in drafts)
+        {
+            houseClock.Wrote(draft.Written);
+        }
+
         Latest = written.Count > 0 ? written[^1] : Latest;
         Waiting += written.Count;
         if (IsOpen)
@@ -204,6 +244,10 @@ internal sealed class Desk(
                 Waiting = await journal.CountWaitingAsync();
             } while (_meetAgain && LastMeeting is Meeting.Agreed);
         }
+        catch (StoreException)
+        {
+            // What came found no room; it is still where it came from, and the next meeting asks for it again.
+        }
         finally
         {
             _meeting = false;
@@ -238,6 +282,7 @@ internal sealed class Desk(
         Changed?.Invoke();
         _ = MeetAsync();
         _ = RenewNowAndThenAsync();
+        _ = store.Probe();
     }
 
     private async Task ReadAgainAsync()
@@ -342,11 +387,15 @@ internal sealed class Desk(
                     Guid.CreateVersion7
                 );
                 var latest = Latest;
-                await WriteAsync([
+                await AppendAsync([
                     .. issued.Select(forecast => software.Write(forecast with { KnownUntil = _knownUntil })),
                 ]);
                 Latest = latest;
             }
+        }
+        catch (StoreException)
+        {
+            // Nobody typed it: it is worked out again once there is room.
         }
         finally
         {

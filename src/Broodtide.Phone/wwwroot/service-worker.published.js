@@ -1,5 +1,5 @@
 // Keeps one whole version of the app on the phone. A new version is fetched completely, beside the old one, and
-// takes over when the last page of the old one is closed: half of each is never mixed.
+// takes over when the last page of the old one is closed, or when its keeper asks for it: half of each is never mixed.
 'use strict';
 self.importScripts('./service-worker-assets.js');
 
@@ -10,18 +10,34 @@ const left = [/^service-worker/, /\.map$/];
 
 self.addEventListener('install', event => event.waitUntil(keepAll()));
 self.addEventListener('activate', event => event.waitUntil(dropOld()));
+self.addEventListener('message', event => {
+  if (event.data === 'take over') event.waitUntil(takeOver(event.ports[0]));
+});
 self.addEventListener('fetch', event => {
   const url = new URL(event.request.url);
   if (event.request.method !== 'GET' || url.origin !== self.location.origin || url.pathname.startsWith('/api/')) return;
   event.respondWith(answer(event.request));
 });
 
+// All files or none, each with the hash that its version names. A fetch that breaks off leaves the old version as it is.
 async function keepAll() {
   const requests = self.assetsManifest.assets
     .filter(asset => kept.some(name => name.test(asset.url)) && !left.some(name => name.test(asset.url)))
     .map(asset => new Request(asset.url, { integrity: asset.hash, cache: 'no-cache' }));
-  const cache = await caches.open(cacheName);
-  await cache.addAll(requests);
+  try {
+    const cache = await caches.open(cacheName);
+    await cache.addAll(requests);
+  } catch (broken) {
+    await caches.delete(cacheName);
+    throw broken;
+  }
+}
+
+// A page of the old version may be open in another tab: then this one goes on waiting, and says how many are open.
+async function takeOver(port) {
+  const windows = await self.clients.matchAll({ type: 'window', includeUncontrolled: true });
+  port.postMessage(windows.length);
+  if (windows.length <= 1) await self.skipWaiting();
 }
 
 async function dropOld() {

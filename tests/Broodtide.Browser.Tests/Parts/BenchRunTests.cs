@@ -47,7 +47,8 @@ public sealed class BenchRunTests
     [Fact]
     public void A_finished_run_takes_no_more()
     {
-        var run = Run.DoneAt(Start).DoneAt(Start).DoneAt(Start);
+        var second = Duration.FromSeconds(1);
+        var run = Run.DoneAt(Start).DoneAt(Start + second).DoneAt(Start + second + second);
 
         Assert.True(run.IsFinished);
         Assert.Same(run, run.DoneAt(Start));
@@ -86,4 +87,20 @@ public sealed class BenchRunTests
 
     private static BenchStep Step(int seconds) =>
         new(Duration.FromSeconds(seconds), "400 mL sea water", "into the cup", "Poured 400 mL");
+
+    [Fact]
+    public void A_finger_that_touches_twice_does_one_step_and_a_second_later_the_next()
+    {
+        var began = Instant.FromUtc(2026, 5, 20, 18, 0);
+        var wait = Duration.FromMinutes(1);
+        var run = BenchRun.Begin([new(wait, "a", "", ""), new(wait, "b", "", "")], began);
+        var first = began + Duration.FromSeconds(50);
+        var once = run.DoneAt(first);
+        Assert.Same(once, once.DoneAt(first));
+        Assert.Same(once, once.DoneAt(first + Duration.FromMilliseconds(999)));
+        Assert.Equal(2, once.DoneAt(first + Duration.FromSeconds(1)).Next);
+        // After an undo the same key counts at once, and a clock set back does not lock it.
+        Assert.Equal(1, once.Undone().DoneAt(first).Next);
+        Assert.Equal(2, once.DoneAt(first - Duration.FromHours(1)).Next);
+    }
 }

@@ -11,7 +11,9 @@ internal static class Doors
         action.Code switch
         {
             ActionCodes.ReadTemperature => $"write?vessel={action.About.Id}&measure=temperature",
-            ActionCodes.GatherLarvae => "write/collected",
+            ActionCodes.GatherLarvae => action.About.Kind is SubjectKind.Brood
+                ? $"gather?brood={action.About.Id}"
+                : "gather",
             _ => Of(action.Door),
         };
 

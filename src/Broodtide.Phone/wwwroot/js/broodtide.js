@@ -1,5 +1,7 @@
 // The one script of the app: what only a browser can do. Storage, sound, light and size; no rules, no words.
 
+import { takeLease } from './lease.js';
+
 // ---- bytes across the border: a handle holds an array, one call copies it ----
 
 export const give = view => view.slice();
@@ -32,23 +34,43 @@ const digestLength = 32, replicaLength = 16;
 const waitingRow = 0, acknowledgedRow = 1;
 const batch = 2000;
 let database;
+let storeTold = () => {};
+
+// Told 'blocked' while another tab holds an older store open, 'open' once it is free, 'newer' when another tab makes
+// the store newer than this page understands, 'older' when it has been made so before.
+export const whenStore = told => { storeTold = told; };
 
 export function openStore() {
   database ??= new Promise((done, failed) => {
     const request = indexedDB.open('broodtide', 1);
-    request.onupgradeneeded = () => {
-      const entries = request.result.createObjectStore('entries', { keyPath: 'digest' });
-      entries.createIndex('place', ['replica', 'seq']);
-      entries.createIndex('acknowledged', 'acknowledged');
-      request.result.createObjectStore('checkpoints');
-      request.result.createObjectStore('facts');
+    // One step for each version of the store; what an older one holds is never touched.
+    request.onupgradeneeded = ({ oldVersion }) => {
+      if (oldVersion < 1) {
+        const entries = request.result.createObjectStore('entries', { keyPath: 'digest' });
+        entries.createIndex('place', ['replica', 'seq']);
+        entries.createIndex('acknowledged', 'acknowledged');
+        request.result.createObjectStore('checkpoints');
+        request.result.createObjectStore('facts');
+      }
     };
     request.onsuccess = () => {
-      request.result.onversionchange = () => { request.result.close(); database = undefined; };
+      request.result.onversionchange = () => {
+        request.result.close();
+        // This page understands the store no longer: it says so, and every later write fails instead of being lost.
+        database = Promise.reject(new DOMException('The store is a newer one.', 'VersionError'));
+        database.catch(() => {});
+        storeTold('newer');
+      };
+      storeTold('open');
       done(request.result);
     };
-    request.onerror = () => { database = undefined; failed(request.error); };
-    request.onblocked = () => failed(new Error('Another page holds an older store open.'));
+    request.onerror = () => {
+      database = undefined;
+      if (request.error.name === 'VersionError') storeTold('older');
+      failed(request.error);
+    };
+    // It goes on as soon as the other tab is closed.
+    request.onblocked = () => storeTold('blocked');
   });
   return database.then(() => undefined);
 }
@@ -216,6 +238,17 @@ export const clearCheckpoints = () => written(['checkpoints'], transaction => tr
 export const putFact = (name, bytes) => put('facts', name, bytes);
 export const getFact = name => get('facts', name);
 
+// Whether a small piece still finds room; it is taken away again.
+export async function probe(length) {
+  try {
+    await put('facts', 'probe', new Uint8Array(length));
+    await written(['facts'], transaction => transaction.objectStore('facts').delete('probe'));
+    return true;
+  } catch (error) {
+    return error?.name !== 'QuotaExceededError';
+  }
+}
+
 // Whether the browser promises not to throw the store away.
 export async function keepForGood() {
   if (!navigator.storage?.persist) return false;
@@ -227,7 +260,8 @@ export async function keepForGood() {
 let letGo;
 
 export function takePen() {
-  if (!navigator.locks) return Promise.resolve();
+  // Where the browser has no locks (an address without a certificate), the pen is a row of the store.
+  if (!navigator.locks) return takeLease(written).then(giveBack => { letGo = giveBack; });
   return new Promise((held, failed) => {
     navigator.locks
       .request('broodtide-pen', () => new Promise(done => { letGo = done; held(); }))
@@ -236,8 +270,9 @@ export function takePen() {
 }
 
 export function putPenDown() {
-  letGo?.();
+  const done = letGo;
   letGo = undefined;
+  done?.();
 }
 
 const others = 'BroadcastChannel' in globalThis ? new BroadcastChannel('broodtide') : undefined;
