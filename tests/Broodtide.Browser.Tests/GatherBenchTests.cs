@@ -54,7 +54,11 @@ public sealed class GatherBenchTests(Browsing browsing)
         await opened.GoTo("/journal");
         await Assertions.Expect(opened.Page.GetByText("collected").First).ToContainTextAsync("4");
         await Assertions.Expect(opened.Page.GetByText("seen").First).ToBeVisibleAsync();
-        Assert.Empty(opened.Complaints);
+        // After the reload nobody has touched the page yet: the browser says that sound must wait for that.
+        Assert.DoesNotContain(
+            opened.Complaints,
+            complaint => !complaint.StartsWith("The AudioContext", StringComparison.Ordinal)
+        );
     }
 
     [Fact]
