@@ -7,6 +7,7 @@ using Broodtide.Phone.Keeping;
 using Broodtide.Phone.Language;
 using Broodtide.Phone.People;
 using Broodtide.Phone.Photos;
+using Broodtide.Phone.Pictures;
 using Broodtide.Workbench.Sharing;
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
 using NodaTime;
@@ -18,6 +19,9 @@ builder.RootComponents.Add<Shell>("#app");
 var house = new Uri(builder.HostEnvironment.BaseAddress);
 var preferences = new Preferences();
 preferences.Load();
+using var open = new HttpClient { BaseAddress = house };
+var words = await Tongues.Read(open, Tongues.Meant(preferences.Tongue, Glue.PhoneSpeaks()));
+preferences.Follow(words);
 var clock = new PhoneClock();
 clock.Watch();
 var houseClock = new HouseClock(Glue.ReadSetting, (name, text) => Glue.WriteSetting(name, text));
@@ -28,12 +32,15 @@ builder
     .AddSingleton(clock)
     .AddSingleton<IClock>(clock)
     .AddSingleton(screen)
-    .AddSingleton(Words.English())
+    .AddSingleton(words)
     .AddSingleton<Formats>()
     .AddSingleton<PhoneZone>()
     .AddSingleton<Naming>()
     .AddSingleton<Sayings>()
     .AddSingleton<ActionWords>()
+    .AddSingleton(services => new PictureText(words, services.GetRequiredService<Formats>()))
+    .AddSingleton<PictureSpeech>()
+    .AddSingleton<TideLineText>()
     .AddSingleton<Sounds>()
     .AddSingleton<BrowserStore>()
     .AddSingleton<Pen>()

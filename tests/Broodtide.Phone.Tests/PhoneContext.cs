@@ -16,5 +16,8 @@ public abstract class PhoneContext : BunitContext
             .AddSingleton<Formats>()
             .AddSingleton<PhoneZone>()
             .AddSingleton<Naming>()
-            .AddSingleton<Sayings>();
+            .AddSingleton<Sayings>()
+            .AddSingleton(Spoken.Pictures)
+            .AddSingleton(Spoken.Speech)
+            .AddSingleton(Spoken.TideLine);
 }

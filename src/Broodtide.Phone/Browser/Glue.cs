@@ -24,6 +24,15 @@ internal static partial class Glue
     [JSImport("setGround", Module)]
     internal static partial void SetGround(string ground);
 
+    [JSImport("phoneSpeaks", Module)]
+    internal static partial string PhoneSpeaks();
+
+    [JSImport("setLanguage", Module)]
+    internal static partial void SetLanguage(string language);
+
+    [JSImport("openAnew", Module)]
+    internal static partial void OpenAnew();
+
     [JSImport("timeZone", Module)]
     internal static partial string TimeZone();
 

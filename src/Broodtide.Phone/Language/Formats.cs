@@ -105,6 +105,21 @@ internal sealed class Formats(Preferences preferences, Words words, PhoneClock c
         : share.Percent is < 1 or > 99 ? WithUnit(Number(share.Percent, 1), "%")
         : WithUnit(Number(share.Percent, 0), "%");
 
+    /// <summary>First, second, up to twelfth; then 13th, 21st.</summary>
+    public string Ordinal(int place) =>
+        words.Has("count.ordinal." + place) ? words["count.ordinal." + place]
+        : place % 100 is 11 or 12 or 13 ? words["count.ordinal", place]
+        : words[
+            (place % 10) switch
+            {
+                1 => "count.ordinal.st",
+                2 => "count.ordinal.nd",
+                3 => "count.ordinal.rd",
+                _ => "count.ordinal",
+            },
+            place
+        ];
+
     /// <summary>Thu 20 May; with the year where it is not this one.</summary>
     public string Day(LocalDate date)
     {
@@ -116,7 +131,7 @@ internal sealed class Formats(Preferences preferences, Words words, PhoneClock c
     }
 
     /// <summary>Thu 20: the month goes without saying.</summary>
-    public string ShortDay(LocalDate date) => $"{words["day." + (int)date.DayOfWeek]} {date.Day}";
+    public string ShortDay(LocalDate date) => words["date.weekday", words["day." + (int)date.DayOfWeek], date.Day];
 
     /// <summary>18:40, or 6:40 pm.</summary>
     public string Time(LocalTime time) =>

@@ -27,9 +27,11 @@ internal enum Ground
     Dark,
 }
 
-/// <summary>How this phone shows things; kept on the phone alone.</summary>
+/// <summary>How this phone shows things; kept on the phone alone. What was not chosen follows the language.</summary>
 internal sealed class Preferences
 {
+    public Tongue Tongue { get; private set; }
+
     public DecimalSign DecimalSign { get; private set; }
 
     public UnitSystem Units { get; private set; }
@@ -43,11 +45,22 @@ internal sealed class Preferences
 
     public void Load()
     {
+        Tongue = Read("language", Tongue);
         DecimalSign = Read("decimal", DecimalSign);
         Units = Read("units", Units);
         Clock = Read("clock", Clock);
         Ground = Read("ground", Ground);
     }
+
+    /// <summary>What readers of the language are used to, where they chose nothing.</summary>
+    public void Follow(Words words)
+    {
+        DecimalSign = Read("decimal", words["format.decimal"] == "," ? DecimalSign.Comma : DecimalSign.Point);
+        Clock = Read("clock", words["format.clock"] == "12" ? ClockFace.Hours12 : ClockFace.Hours24);
+    }
+
+    // Another language begins with the page drawn anew: nothing said in the one before stays on it.
+    public void Choose(Tongue tongue) => Glue.WriteSetting("language", Code(Tongue = tongue));
 
     public void Choose(DecimalSign sign) => Keep("decimal", DecimalSign = sign);
 

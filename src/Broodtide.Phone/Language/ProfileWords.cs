@@ -19,6 +19,25 @@ internal sealed class ProfileWords(Words words, Formats formats)
     public static string Plainly(string text) =>
         text.Replace(" Cel", Formats.ThinSpace + "°C", StringComparison.Ordinal);
 
+    /// <summary>What a number of the profile means.</summary>
+    public string Meaning(ProfileQuantity quantity) => Said(quantity.Code, quantity.Meaning);
+
+    /// <summary>What a fact of the profile is about.</summary>
+    public string Meaning(ProfileFact fact) => Said(fact.Code, fact.Meaning);
+
+    /// <summary>What holds.</summary>
+    public string Holds(ProfileFact fact) => Said(fact.Code + ".is", fact.Is.Replace('-', ' '));
+
+    /// <summary>A note of the profile.</summary>
+    public string Note(string code, string note) => Said(code + ".note", note);
+
+    /// <summary>The language of a note: the profile is written in English, and not all of it is put into others.</summary>
+    public string? NoteLanguage(string code) =>
+        words.Language == "en" || words.Has($"profile.{code}.note") ? null : "en";
+
+    private string Said(string code, string written) =>
+        Plainly(words.Has("profile." + code) ? words["profile." + code] : written);
+
     /// <summary>The name of a unit.</summary>
     public string UnitOf(ProfileUnit unit) => words["species.unit." + unit.Code];
 
@@ -37,7 +56,7 @@ internal sealed class ProfileWords(Words words, Formats formats)
             _ => "–",
         };
         return told
-            + (UnitOf(unit) is { Length: > 0 } name && name != "share" ? Formats.ThinSpace + name : "");
+            + (unit.Code != "1" && UnitOf(unit) is { Length: > 0 } name ? Formats.ThinSpace + name : "");
     }
 
     /// <summary>Small numbers with three decimals at most, others with one.</summary>

@@ -13,22 +13,35 @@ internal sealed class Words
 {
     private readonly Dictionary<string, string> _texts;
 
-    private Words(Dictionary<string, string> texts) => _texts = texts;
+    private Words(string language, Dictionary<string, string> texts)
+    {
+        Language = language;
+        _texts = texts;
+    }
 
-    /// <summary>The only language so far.</summary>
+    /// <summary>The code of the language, as pages name theirs.</summary>
+    public string Language { get; }
+
+    /// <summary>The language that is built in.</summary>
     public static Words English()
     {
         using var stream =
             typeof(Words).Assembly.GetManifestResourceStream("words.en.json")
             ?? throw new InvalidOperationException("The words are not built in.");
-        using var file = JsonDocument.Parse(stream);
-        var texts = new Dictionary<string, string>(StringComparer.Ordinal);
-        foreach (var text in file.RootElement.EnumerateObject())
+        return new Words("en", new(StringComparer.Ordinal)).In("en", stream);
+    }
+
+    /// <summary>The same in another language. What its file does not say stays as it is here.</summary>
+    public Words In(string language, Stream file)
+    {
+        using var texts = JsonDocument.Parse(file);
+        var said = new Dictionary<string, string>(_texts, StringComparer.Ordinal);
+        foreach (var text in texts.RootElement.EnumerateObject())
         {
-            texts.Add(text.Name, text.Value.GetString() ?? "");
+            said[text.Name] = text.Value.GetString() ?? "";
         }
 
-        return new(texts);
+        return new(language, said);
     }
 
     public IReadOnlyCollection<string> Codes => _texts.Keys;

@@ -1,98 +1,120 @@
-using System.Text;
+using Broodtide.Phone.Language;
 using Broodtide.Workbench.TideLine;
 
 namespace Broodtide.Phone.Pictures;
 
 /// <summary>The small pictures in one sentence or two, for those who do not see them.</summary>
-public static class PictureSpeech
+internal sealed class PictureSpeech(Words words, PictureText text)
 {
-    public static string Of(HatchNightsRecord record)
+    public string Of(HatchNightsRecord record)
     {
         if (record.Nights.Count == 0)
         {
-            return "No forecast of hatching yet.";
+            return words["speech.nights.none"];
         }
 
-        var nights = string.Join(
-            ", ",
-            record.Nights.Select(night =>
-                $"{PictureText.Date(night.Evening)} {PictureText.PerCent(night.Chance)}"
+        var nights = words[
+            "speech.nights",
+            string.Join(
+                ", ",
+                record.Nights.Select(night =>
+                    $"{text.Date(night.Evening)} {text.PerCent(night.Chance)}"
+                )
             )
-        );
-        var isolate = record.IsolateBy is { } date
-            ? $" Isolate by the evening of {PictureText.Date(date)}."
-            : "";
-        return $"Chance of hatching each night, in per cent: {nights}.{isolate}";
+        ];
+        return record.IsolateBy is { } date
+            ? $"{nights} {words["speech.nights.isolate", text.Date(date)]}"
+            : nights;
     }
 
-    public static string Of(IReadOnlyList<TideStage> names, IReadOnlyList<double> shares)
+    public string Of(IReadOnlyList<TideStage> names, IReadOnlyList<double> shares)
     {
         var told = names
             .Zip(shares)
             .Where(one => one.Second >= 0.005)
-            .Select(one => $"{one.First.Name} {PictureText.PerCent(one.Second)} per cent");
-        return $"Stages now: {string.Join(", ", told)}.";
+            .Select(one => words["speech.stage", one.First.Name, text.PerCent(one.Second)]);
+        return words["speech.stages", string.Join(", ", told)];
     }
 
-    public static string Of(LedgerRecord record)
+    public string Of(LedgerRecord record)
     {
-        var text = new StringBuilder(
-            $"Salinity of {record.VesselName} from {PictureText.Day(record.Zone, record.From)}"
-        );
-        if (TideTrack.At(record.Salinity, record.Now) is { } now)
-        {
-            text.Append(
-                $": now {PictureText.Ppt(now.Middle)} ppt, {PictureText.Ppt(now.Low)} to {PictureText.Ppt(now.High)}"
-            );
-        }
-
-        text.Append('.');
+        var from = text.Day(record.Zone, record.From);
+        List<string> told =
+        [
+            TideTrack.At(record.Salinity, record.Now) is { } now
+                ? words[
+                    "speech.ledger.now",
+                    record.VesselName,
+                    from,
+                    text.Ppt(now.Middle),
+                    text.Ppt(now.Low),
+                    text.Ppt(now.High)
+                ]
+                : words["speech.ledger", record.VesselName, from],
+        ];
         if (record.Salinity is [.., var last] && last.At > record.Now)
         {
-            text.Append(
-                $" Expected on {PictureText.Day(record.Zone, last.At)}: {PictureText.Ppt(last.Value.Middle)} ppt, {PictureText.Ppt(last.Value.Low)} to {PictureText.Ppt(last.Value.High)}."
+            told.Add(
+                words[
+                    "speech.ledger.expected",
+                    text.Day(record.Zone, last.At),
+                    text.Ppt(last.Value.Middle),
+                    text.Ppt(last.Value.Low),
+                    text.Ppt(last.Value.High)
+                ]
             );
         }
 
         if (record.NotSaltierThanPpt is { } salty)
         {
-            text.Append($" It should be {PictureText.NotSaltierThan(salty)}.");
+            told.Add(words["speech.ledger.limit", text.NotSaltierThan(salty)]);
         }
 
         if (record.NotFresherThanPpt is { } fresh)
         {
-            text.Append($" It should be {PictureText.NotFresherThan(fresh)}.");
+            told.Add(words["speech.ledger.limit", text.NotFresherThan(fresh)]);
         }
 
-        var topUps = record.TopUps.Where(one => one.At >= record.From && one.At <= record.Now).ToList();
+        var topUps = record
+            .TopUps.Where(one => one.At >= record.From && one.At <= record.Now)
+            .Select(one => text.Day(record.Zone, one.At))
+            .ToList();
         if (topUps.Count > 0)
         {
-            text.Append(
-                $" Topped up {string.Join(", ", topUps.Select(one => PictureText.Day(record.Zone, one.At)))}."
-            );
+            told.Add(words["speech.ledger.topUps", string.Join(", ", topUps)]);
         }
 
-        foreach (var reading in record.Readings.Where(one => !one.Fits && one.At >= record.From))
-        {
-            text.Append(
-                $" The reading of {PictureText.Day(record.Zone, reading.At)}, {PictureText.Ppt(reading.Ppt.Middle)} ppt, does not fit."
-            );
-        }
-
-        return text.ToString();
+        told.AddRange(
+            record
+                .Readings.Where(one => !one.Fits && one.At >= record.From)
+                .Select(reading =>
+                    words[
+                        "speech.ledger.misfit",
+                        text.Day(record.Zone, reading.At),
+                        text.Ppt(reading.Ppt.Middle)
+                    ]
+                )
+        );
+        return string.Join(" ", told);
     }
 
-    public static string Of(CrossingStairRecord record)
+    public string Of(CrossingStairRecord record)
     {
         var steps = record.Steps.Select(
             (step, index) =>
-                $"{PictureText.Limit(Math.Round(step.Ppt.Middle, 1))} ppt after step {PictureText.Whole(index + 1)}"
+                words[
+                    "speech.stair.step",
+                    text.Limit(Math.Round(step.Ppt.Middle, 1)),
+                    text.Whole(index + 1)
+                ]
         );
-        var done = record.NowMinute is { } now ? record.Steps.Count(step => step.AtMinute <= now) : 0;
+        var done = record.NowMinute is { } now
+            ? record.Steps.Count(step => step.AtMinute <= now)
+            : 0;
         var standing =
-            record.NowMinute is null ? "Not begun."
-            : done == 0 ? "Before step 1."
-            : $"Now after step {PictureText.Whole(done)}.";
-        return $"Stair of the crossing: {string.Join(", ", steps)}. {standing}";
+            record.NowMinute is null ? words["speech.stair.notBegun"]
+            : done == 0 ? words["speech.stair.before"]
+            : words["speech.stair.after", text.Whole(done)];
+        return words["speech.stair", string.Join(", ", steps), standing];
     }
 }

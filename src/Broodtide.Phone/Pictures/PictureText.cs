@@ -1,150 +1,150 @@
 using System.Globalization;
+using Broodtide.Phone.Language;
 using Broodtide.Workbench.TideLine;
 using NodaTime;
 using Interval = Broodtide.Units.Interval;
 
 namespace Broodtide.Phone.Pictures;
 
-/// <summary>The English words of the pictures.</summary>
-public static class PictureText
+/// <summary>The words that stand in the pictures, and numbers and days as they are written there.</summary>
+public sealed class PictureText
 {
-    public const string Fresh = "fresh";
-    public const string Brackish = "brackish";
-    public const string Sea = "sea";
-    public const string Stage = "stage";
-    public const string Entries = "entries";
-    public const string Return = "return";
-    public const string Hatch = "hatch";
-    public const string Hatched = "hatched";
-    public const string Count = "counted";
-    public const string Now = "now";
-    public const string NotMeasured = "not measured";
-    public const string DoesNotFit = "does not fit";
-    public const string Fresher = "fresher";
-    public const string IsolateBy = "isolate by";
-    public const string ChanceEachNight = "chance, each night, %";
-    public const string Step = "step";
-    public const string NoForecastYet = "no forecast yet";
-    public const string LaterThanNineInTen = "later than nine in ten";
+    private readonly Words _words;
+    private readonly Formats _formats;
 
-    private static readonly string[] Months =
-    [
-        "Jan",
-        "Feb",
-        "Mar",
-        "Apr",
-        "May",
-        "Jun",
-        "Jul",
-        "Aug",
-        "Sep",
-        "Oct",
-        "Nov",
-        "Dec",
-    ];
+    internal PictureText(Words words, Formats formats)
+    {
+        _words = words;
+        _formats = formats;
+        Days = new(words);
+    }
 
-    private static readonly string[] Weekdays = ["", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
+    /// <summary>Days, shorter than elsewhere.</summary>
+    internal PictureDays Days { get; }
 
-    public static string DayOfMonth(LocalDate date) => Whole(date.Day);
+    public string Fresh => _words["pic.fresh"];
+    public string Brackish => _words["pic.brackish"];
+    public string Sea => _words["pic.sea"];
+    public string Stage => _words["pic.stage"];
+    public string Entries => _words["pic.entries"];
+    public string Return => _words["pic.return"];
+    public string Hatch => _words["pic.hatch"];
+    public string Hatched => _words["pic.hatched"];
+    public string Count => _words["pic.counted"];
+    public string Now => _words["pic.now"];
+    public string NotMeasured => _words["pic.notMeasured"];
+    public string DoesNotFit => _words["pic.doesNotFit"];
+    public string Fresher => _words["pic.fresher"];
+    public string IsolateBy => _words["pic.isolateBy"];
+    public string IsolateByDate(LocalDate date) => _words["pic.isolateBy.date", Date(date)];
+    public string ChanceEachNight => _words["pic.chanceEachNight"];
+    public string Step => _words["pic.step"];
+    public string NoForecastYet => _words["pic.noForecast"];
+    public string LaterThanNineInTen => _words["pic.later"];
 
-    public static string Month(LocalDate date) => Months[date.Month - 1];
+    public static string DayOfMonth(LocalDate date) => Figure(date.Day);
 
-    public static string Date(LocalDate date) => $"{Whole(date.Day)} {Months[date.Month - 1]}";
+    public string Month(LocalDate date) => Days.Month(date);
 
-    public static string DateWithYear(LocalDate date) => $"{Date(date)} {Whole(date.Year)}";
+    public string Date(LocalDate date) => Days.Date(date);
 
-    public static string Day(DateTimeZone zone, Instant at) => Date(at.InZone(zone).Date);
+    public string DateWithYear(LocalDate date) => Days.DateWithYear(date);
 
-    public static string Time(DateTimeZone zone, Instant at)
+    public string Day(DateTimeZone zone, Instant at) => Days.Date(at.InZone(zone).Date);
+
+    public string Time(DateTimeZone zone, Instant at)
     {
         var local = at.InZone(zone);
-        return $"{Date(local.Date)}, {local.Hour.ToString("00", CultureInfo.InvariantCulture)}:{local.Minute.ToString("00", CultureInfo.InvariantCulture)}";
+        return $"{Date(local.Date)}, {_formats.Time(local.TimeOfDay)}";
     }
 
     /// <summary>Two days as a range, the month once when it is the same.</summary>
-    public static string Range(DateTimeZone zone, Instant from, Instant to)
-    {
-        var (a, b) = (from.InZone(zone).Date, to.InZone(zone).Date);
-        return a == b ? Date(a)
-            : a.Month == b.Month && a.Year == b.Year ? $"{Whole(a.Day)}–{Date(b)}"
-            : $"{Date(a)}–{Date(b)}";
-    }
+    public string Range(DateTimeZone zone, Instant from, Instant to) =>
+        Days.Range(from.InZone(zone).Date, to.InZone(zone).Date);
 
-    public static string Span(TideScene scene, Instant from, Instant to) =>
+    public string Span(TideScene scene, Instant from, Instant to) =>
         to > from ? Range(scene.Record.Zone, from, to) : Day(scene.Record.Zone, from);
 
+    /// <summary>A whole number as machines write it, for attributes that people do not read.</summary>
+    public static string Figure(int value) => value.ToString(CultureInfo.InvariantCulture);
+
     /// <summary>A number of living things: whole.</summary>
-    public static string Whole(double value) => Math.Round(value).ToString("0", CultureInfo.InvariantCulture);
+    public string Whole(double value) => _formats.Number(Math.Round(value), 0);
 
-    public static string Ppt(double value) => value.ToString("0.0", CultureInfo.InvariantCulture);
+    public string Ppt(double value) => _formats.Number(value, 1);
 
-    public static string Limit(double value) => value.ToString("0.#", CultureInfo.InvariantCulture);
+    public string PptRead(double value) => _words["tide.read.ppt", Ppt(value)];
 
-    public static string PerCent(double chance) => chance is > 0 and < 0.005 ? "<1" : Whole(chance * 100);
+    public string Millilitres(double value) => $"{Whole(value)} mL";
 
-    public static string Millilitres(double value) => $"{Whole(value)} mL";
+    public string Limit(double value) => _formats.Plain(value, 1);
 
-    public static string Bounds(Interval value) => $"{Whole(value.Low)}–{Whole(value.High)}";
+    public string PerCent(double chance) => chance is > 0 and < 0.005 ? "<1" : Whole(chance * 100);
 
-    public static string Number(Interval value) =>
+    public string Bounds(Interval value) => $"{Whole(value.Low)}–{Whole(value.High)}";
+
+    public string Number(Interval value) =>
         value.Width == 0 ? Whole(value.Middle) : $"{Whole(value.Middle)} ({Bounds(value)})";
 
-    public static string Larvae(double count) => count == 1 ? "1 larva" : $"{Whole(count)} larvae";
+    public string Larvae(double count) => _words["pic.larvae", Whole(count), Math.Round(count)];
 
-    public static string Juveniles(Interval value) => $"{Number(value)} juveniles";
+    /// <summary>A number with its bounds, and what it counts.</summary>
+    public string Larvae(Interval number) => _words["pic.larvae", Number(number), number.Middle];
 
-    public static string Alive(Interval? value, bool rough) =>
+    public string Juveniles(Interval value) => _words["pic.juveniles", Number(value)];
+
+    public string Alive(Interval? value, bool rough) =>
         value is not { } alive ? ""
-        : rough ? $"rough: {Bounds(alive)} alive"
-        : $"{Number(alive)} alive";
+        : rough ? _words["pic.alive.rough", Bounds(alive)]
+        : _words["pic.alive", Number(alive)];
 
-    public static string AliveNow(Interval value, bool rough, bool wide) =>
-        rough ? $"rough: {Bounds(value)} alive"
-        : wide ? $"{Whole(value.Middle)} alive ({Bounds(value)})"
-        : $"{Whole(value.Middle)} alive";
+    public string AliveNow(Interval value, bool rough, bool wide) =>
+        rough ? _words["pic.alive.rough", Bounds(value)]
+        : wide ? _words["pic.alive.wide", Whole(value.Middle), Bounds(value)]
+        : _words["pic.alive", Whole(value.Middle)];
 
-    public static string VesselWith(string name, Interval? alive) =>
+    public string VesselWith(string name, Interval? alive) =>
         alive is { } some ? $"{name}, {Whole(some.Middle)}" : name;
 
-    public static string AndMore(int count) => $"and {Whole(count)} more";
+    public string AndMore(int count) => _words["pic.more", Whole(count)];
 
-    public static string NowFlag(TideLineRecord record, bool wide)
+    public string NowFlag(TideLineRecord record, bool wide)
     {
-        var day = TideFleet.SeaDay(record, record.Now) is >= 0 and var passed ? $", day {Whole(passed)}" : "";
-        var local = record.Now.InZone(record.Zone);
-        return wide ? $"now, {Weekdays[(int)local.DayOfWeek]} {Date(local.Date)}{day}" : $"now{day}";
+        var date = Days.WithWeekday(record.Now.InZone(record.Zone).Date);
+        return TideFleet.SeaDay(record, record.Now) is >= 0 and var day
+            ? wide
+                ? _words["pic.now.date.day", date, Whole(day)]
+                : _words["pic.now.day", Whole(day)]
+            : wide ? _words["pic.now.date", date]
+            : Now;
     }
 
-    public static string MadeAt(TideLineRecord record) => $"forecast made {Time(record.Zone, record.MadeAt)}";
+    public string MadeAt(TideLineRecord record) =>
+        _words["pic.made", Time(record.Zone, record.MadeAt)];
 
-    public static string Mark(TideMarkKind kind) =>
-        kind switch
-        {
-            TideMarkKind.Berried => "berried",
-            TideMarkKind.Pale => "pale",
-            TideMarkKind.Eyed => "eyed",
-            TideMarkKind.Saddle => "saddle",
-            TideMarkKind.Isolated => "isolated",
-            TideMarkKind.Dropped => "dropped",
-            _ => "carrying",
-        };
+    public string Mark(TideMarkKind kind) => _words["pic.mark." + kind];
 
-    public static string MarkOn(DateTimeZone zone, TideMark mark, bool wide) =>
+    public string MarkOn(DateTimeZone zone, TideMark mark, bool wide) =>
         wide ? $"{Mark(mark.Kind)} {Range(zone, mark.From, mark.To)}" : Mark(mark.Kind);
 
-    public static string NightTitle(TideNight night) => $"night of {Date(night.Evening)}";
+    public string NightTitle(TideNight night) => _words["pic.night", Date(night.Evening)];
 
-    public static string NightDetail(TideNight night) =>
+    public string NightDetail(TideNight night) =>
         night.Collected is { } collected
-            ? $"{Larvae(collected)} collected"
-            : $"{PerCent(night.Chance)} % chance";
+            ? _words["pic.night.collected", Larvae(collected)]
+            : _words["pic.night.chance", PerCent(night.Chance)];
 
-    public static string CrossingTitle(int count) => count == 1 ? "crossing" : $"{Whole(count)} crossings";
+    public string CrossingTitle(int count) =>
+        count == 1 ? _words["pic.crossing"] : _words["pic.crossings", Whole(count)];
 
-    public static string CrossingDetail(TideLineRecord record, TideCrossing crossing) =>
-        $"{Number(crossing.Larvae)} larvae into {record.Vessels.FirstOrDefault(one => one.Id == crossing.VesselId)?.Name ?? Sea}";
+    public string CrossingDetail(TideLineRecord record, TideCrossing crossing) =>
+        _words[
+            "pic.crossing.into",
+            Larvae(crossing.Larvae),
+            record.Vessels.FirstOrDefault(one => one.Id == crossing.VesselId)?.Name ?? Sea
+        ];
 
-    internal static string CrossingGroup(TideLineRecord record, DiveGroup group, bool wide)
+    internal string CrossingGroup(TideLineRecord record, DiveGroup group, bool wide)
     {
         var title = CrossingTitle(group.Dives.Count);
         return wide
@@ -152,66 +152,68 @@ public static class PictureText
             : title;
     }
 
-    internal static string CrossingLarvae(DiveGroup group, bool wide) =>
+    internal string CrossingLarvae(DiveGroup group, bool wide) =>
         wide && group.Dives.Count == 1
-            ? $"{Number(group.First.Crossing.Larvae)} larvae"
+            ? Larvae(group.First.Crossing.Larvae)
             : Larvae(group.Dives.Sum(dive => dive.Crossing.Larvae.Middle));
 
-    public static string Crossed(TideLineRecord record) =>
-        $"{Whole(record.Crossings.Sum(crossing => crossing.Larvae.Middle))} crossed {Range(record.Zone, record.Crossings.Min(one => one.At), record.Crossings.Max(one => one.At))}";
+    public string Crossed(TideLineRecord record) =>
+        _words[
+            "pic.crossed",
+            Whole(record.Crossings.Sum(crossing => crossing.Larvae.Middle)),
+            Range(
+                record.Zone,
+                record.Crossings.Min(one => one.At),
+                record.Crossings.Max(one => one.At)
+            )
+        ];
 
-    public static string End(TideEnd end) => end.Kind == TideEndKind.Home ? "home" : "ended";
+    public string End(TideEnd end) =>
+        _words[end.Kind == TideEndKind.Home ? "pic.end.home" : "pic.end.ended"];
 
-    public static string EndOn(TideLineRecord record, TideEnd end) =>
-        end.Kind == TideEndKind.Home ? $"home {Day(record.Zone, end.At)}"
-        : record.Crossings.Count > 0 ? $"emptied {Day(record.Zone, end.At)}"
-        : $"lost {Day(record.Zone, end.At)}";
+    public string EndOn(TideLineRecord record, TideEnd end) =>
+        _words[
+            end.Kind == TideEndKind.Home ? "pic.end.homeOn"
+            : record.Crossings.Count > 0 ? "pic.end.emptiedOn"
+            : "pic.end.lostOn",
+            Day(record.Zone, end.At)
+        ];
 
-    public static string NoneSeenFrom(DateTimeZone zone, Instant at) => $"none seen from {Day(zone, at)}";
+    public string NoneSeenFrom(DateTimeZone zone, Instant at) =>
+        _words["pic.none.from", Day(zone, at)];
 
-    public static string NoneSeenSince(DateTimeZone zone, Instant at) => $"none seen since {Day(zone, at)}";
+    public string NoneSeenSince(DateTimeZone zone, Instant at) =>
+        _words["pic.none.since", Day(zone, at)];
 
-    public static string Breach(TideBreach breach) =>
-        breach.TooSalt ? $"passes {Limit(breach.LimitPpt)}" : $"under {Limit(breach.LimitPpt)}";
+    public string Breach(TideBreach breach) =>
+        _words[breach.TooSalt ? "pic.breach.salt" : "pic.breach.fresh", Limit(breach.LimitPpt)];
 
-    public static string NotSaltierThan(double ppt) => $"not saltier than {Limit(ppt)}";
+    public string NotSaltierThan(double ppt) => _words["pic.notSaltier", Limit(ppt)];
 
-    public static string NotFresherThan(double ppt) => $"not fresher than {Limit(ppt)}";
+    public string NotFresherThan(double ppt) => _words["pic.notFresher", Limit(ppt)];
 
-    public static string Stave(TideStave stave) =>
-        stave switch
-        {
-            TideStave.Water => "water",
-            TideStave.Food => "food",
-            _ => "larvae",
-        };
+    public string Stave(TideStave stave) => _words["pic.stave." + stave];
 
-    public static string Entry(TideEntryMark mark) =>
-        mark switch
-        {
-            TideEntryMark.Reading => "reading",
-            TideEntryMark.TopUp => "topped up",
-            TideEntryMark.WaterChange => "water changed",
-            TideEntryMark.Fed => "fed",
-            TideEntryMark.Light => "light, air or heat changed",
-            TideEntryMark.Count => "counted",
-            TideEntryMark.StageSample => "staged",
-            TideEntryMark.Dead => "dead removed",
-            TideEntryMark.Crossing => "crossing",
-            TideEntryMark.Moved => "moved",
-            TideEntryMark.Settled => "settlement seen",
-            TideEntryMark.Returned => "returned",
-            TideEntryMark.Photo => "photo",
-            TideEntryMark.Ended => "ended",
-            TideEntryMark.NeedsNewerVersion => "needs a newer version",
-            _ => "note",
-        };
+    public string Entry(TideEntryMark mark) => _words["pic.entry." + mark];
 
-    public static string EntryDetail(TideLineRecord record, TideEntry entry)
+    public string EntryDetail(TideLineRecord record, TideEntry entry)
     {
-        var by = entry.By is { } who ? $", by {who}" : "";
-        var corrected = entry.Corrected ? ", corrected" : "";
-        var future = entry.At > record.Now ? ", from a clock that runs ahead" : "";
-        return $"{Time(record.Zone, entry.At)}{by}{corrected}{future}";
+        List<string> parts = [Time(record.Zone, entry.At)];
+        if (entry.By is { } who)
+        {
+            parts.Add(_words["pic.entry.by", who]);
+        }
+
+        if (entry.Corrected)
+        {
+            parts.Add(_words["pic.entry.corrected"]);
+        }
+
+        if (entry.At > record.Now)
+        {
+            parts.Add(_words["pic.entry.ahead"]);
+        }
+
+        return string.Join(", ", parts);
     }
 }

@@ -8,7 +8,8 @@ namespace Broodtide.Phone.Pictures;
 /// </summary>
 public static class TideLineLayout
 {
-    public static Picture Lay(TideLineRecord record, TideFrame frame) => Lay(new TideScene(record, frame));
+    public static Picture Lay(PictureText text, TideLineRecord record, TideFrame frame) =>
+        Lay(new TideScene(text, record, frame));
 
     public static Picture Lay(TideScene scene)
     {
@@ -51,9 +52,9 @@ public static class TideLineLayout
             return null;
         }
 
-        var text = PictureText.NowFlag(scene.Record, scene.IsWide);
+        var text = scene.Text.NowFlag(scene.Record, scene.IsWide);
         scene.Targets.Add(
-            new(0, scene.NowX, scene.Sizes.Top - 12, scene.Record.Now, text, PictureText.MadeAt(scene.Record))
+            new(0, scene.NowX, scene.Sizes.Top - 12, scene.Record.Now, text, scene.Text.MadeAt(scene.Record))
         );
         return NowFlag.Draw(scene.Shapes, text, scene.NowX, scene.Sizes.Top, scene.BorderY, scene.Width);
     }

@@ -7,6 +7,8 @@ const prefix = 'broodtide-app-';
 const cacheName = prefix + self.assetsManifest.version;
 const kept = [/\.(html|js|css|woff2|svg|png|webmanifest|wasm|dat|json|txt)$/];
 const left = [/^service-worker/, /\.map$/];
+// Words of other languages: the one that is read is kept, the others are not fetched.
+const languages = /^language\//;
 
 self.addEventListener('install', event => event.waitUntil(keepAll()));
 self.addEventListener('activate', event => event.waitUntil(dropOld()));
@@ -19,10 +21,17 @@ self.addEventListener('fetch', event => {
   event.respondWith(answer(event.request));
 });
 
+async function chosenLanguage() {
+  const note = await caches.match('/chosen-language', { cacheName: 'broodtide-language' });
+  return note ? note.text() : 'en';
+}
+
 // All files or none, each with the hash that its version names. A fetch that breaks off leaves the old version as it is.
 async function keepAll() {
+  const own = `language/${await chosenLanguage()}.`;
   const requests = self.assetsManifest.assets
     .filter(asset => kept.some(name => name.test(asset.url)) && !left.some(name => name.test(asset.url)))
+    .filter(asset => !languages.test(asset.url) || asset.url.startsWith(own))
     .map(asset => new Request(asset.url, { integrity: asset.hash, cache: 'no-cache' }));
   try {
     const cache = await caches.open(cacheName);
@@ -50,5 +59,15 @@ async function dropOld() {
 async function answer(request) {
   const cache = await caches.open(cacheName);
   const found = await cache.match(request.mode === 'navigate' ? 'index.html' : request, { ignoreSearch: true });
-  return found ?? fetch(request);
+  return found ?? (languages.test(new URL(request.url).pathname.slice(1)) ? fetchWords(request, cache) : fetch(request));
+}
+
+// Words that are asked for later belong to this version, or they are not kept.
+async function fetchWords(request, cache) {
+  const name = new URL(request.url).pathname.slice(1);
+  const asset = self.assetsManifest.assets.find(asset => asset.url === name);
+  if (!asset) return fetch(request);
+  const words = await fetch(new Request(name, { integrity: asset.hash, cache: 'no-cache' }));
+  if (words.ok) await cache.put(name, words.clone());
+  return words;
 }

@@ -9,21 +9,21 @@ internal static class SmallPictureCases
 {
     public static IReadOnlyList<(string Name, Picture Picture)> All(double width) =>
         [
-            ("hatch-nights", HatchNightsLayout.Lay(Nights(11), width - 40)),
-            ("hatch-nights-many", HatchNightsLayout.Lay(Nights(30), width - 40)),
-            ("hatch-nights-one", HatchNightsLayout.Lay(Nights(1), width - 40)),
-            ("hatch-nights-none", HatchNightsLayout.Lay(new([], null, Evening(0)), width - 40)),
-            ("ledger", LedgerLayout.Lay(Ledger(), width)),
+            ("hatch-nights", HatchNightsLayout.Lay(Spoken.Pictures, Nights(11), width - 40)),
+            ("hatch-nights-many", HatchNightsLayout.Lay(Spoken.Pictures, Nights(30), width - 40)),
+            ("hatch-nights-one", HatchNightsLayout.Lay(Spoken.Pictures, Nights(1), width - 40)),
+            ("hatch-nights-none", HatchNightsLayout.Lay(Spoken.Pictures, new([], null, Evening(0)), width - 40)),
+            ("ledger", LedgerLayout.Lay(Spoken.Pictures, Ledger(), width)),
             (
                 "ledger-empty",
-                LedgerLayout.Lay(Ledger() with { Salinity = [], Readings = [], TopUps = [] }, width)
+                LedgerLayout.Lay(Spoken.Pictures, Ledger() with { Salinity = [], Readings = [], TopUps = [] }, width)
             ),
-            ("ledger-fresh-limit", LedgerLayout.Lay(Ledger() with { NotFresherThanPpt = 31 }, width)),
-            ("ledger-two-months", LedgerLayout.Lay(Ledger() with { From = Day(-45) }, width)),
-            ("stair", CrossingStairLayout.Lay(Stair(3.3), width)),
-            ("stair-before", CrossingStairLayout.Lay(Stair(null), width)),
-            ("stair-many", CrossingStairLayout.Lay(Stair(8, 12), width)),
-            ("stair-home", CrossingStairLayout.Lay(Homeward(), width)),
+            ("ledger-fresh-limit", LedgerLayout.Lay(Spoken.Pictures, Ledger() with { NotFresherThanPpt = 31 }, width)),
+            ("ledger-two-months", LedgerLayout.Lay(Spoken.Pictures, Ledger() with { From = Day(-45) }, width)),
+            ("stair", CrossingStairLayout.Lay(Spoken.Pictures, Stair(3.3), width)),
+            ("stair-before", CrossingStairLayout.Lay(Spoken.Pictures, Stair(null), width)),
+            ("stair-many", CrossingStairLayout.Lay(Spoken.Pictures, Stair(8, 12), width)),
+            ("stair-home", CrossingStairLayout.Lay(Spoken.Pictures, Homeward(), width)),
             ("stages-now", Stages(width - 40, 0.02, 0.56, 0.35, 0.07)),
             ("stages-now-one", Stages(width - 40, 0, 0, 1)),
             ("stages-now-many", Stages(width - 40, [.. Enumerable.Repeat(0.1, 10)])),
@@ -32,7 +32,7 @@ internal static class SmallPictureCases
 
     public static Picture Stages(double width, params double[] shares) =>
         StagesNowLayout.Lay(
-            [
+            Spoken.Pictures, [
                 .. shares.Select(
                     (_, place) =>
                         place == 9

@@ -20,7 +20,7 @@ public sealed class SmallPictureTests
     [Fact]
     public void Each_night_has_its_per_cent_and_the_day_to_isolate_by_stands_over_them()
     {
-        var words = Words(HatchNightsLayout.Lay(SmallPictureCases.Nights(11), 350));
+        var words = Words(HatchNightsLayout.Lay(Spoken.Pictures, SmallPictureCases.Nights(11), 350));
         Assert.Contains("isolate by", words);
         Assert.Contains("18", words);
         Assert.Contains("chance, each night, %", words);
@@ -29,7 +29,7 @@ public sealed class SmallPictureTests
     [Fact]
     public void A_reading_that_does_not_fit_has_a_magenta_ring_and_its_words()
     {
-        var picture = LedgerLayout.Lay(SmallPictureCases.Ledger(), 390);
+        var picture = LedgerLayout.Lay(Spoken.Pictures, SmallPictureCases.Ledger(), 390);
         Assert.Single(picture.Shapes, shape => shape.Class == "pic-mind-ring");
         Assert.Contains("does not fit", Words(picture));
         Assert.Contains("not saltier than 34", Words(picture));
@@ -39,7 +39,7 @@ public sealed class SmallPictureTests
     [Fact]
     public void The_forbidden_side_of_a_salty_limit_lies_below_it()
     {
-        var picture = LedgerLayout.Lay(SmallPictureCases.Ledger(), 390);
+        var picture = LedgerLayout.Lay(Spoken.Pictures, SmallPictureCases.Ledger(), 390);
         var limit = Soundness.Points(picture.Shapes.Single(shape => shape.Class == "pic-limit"))[0].Y;
         var forbidden = (BoxShape)picture.Shapes.Single(shape => shape.Class == "pic-forbidden");
         Assert.Equal(limit, forbidden.Box.Top, 0.06);
@@ -48,7 +48,7 @@ public sealed class SmallPictureTests
     [Fact]
     public void The_disc_of_the_stair_stands_at_now()
     {
-        var picture = CrossingStairLayout.Lay(SmallPictureCases.Stair(3.3), 390);
+        var picture = CrossingStairLayout.Lay(Spoken.Pictures, SmallPictureCases.Stair(3.3), 390);
         var disc = picture.Shapes.OfType<DiscShape>().Single();
         Assert.Equal(34 + (3.3 / 14 * (390 - 44)), disc.X, 0.01);
         Assert.Contains("16.5", Words(picture));
@@ -65,7 +65,7 @@ public sealed class SmallPictureTests
         Assert.Equal(["Z2", "56 %", "Z3", "35 %"], Words(picture).Take(4));
         Assert.Equal(
             "Stages now: Z1 2 per cent, Z2 98 per cent.",
-            PictureSpeech.Of([new("Z1", "1", false), new("Z2", "2", false)], [0.02, 0.98])
+            Spoken.Speech.Of([new("Z1", "1", false), new("Z2", "2", false)], [0.02, 0.98])
         );
     }
 
@@ -74,17 +74,17 @@ public sealed class SmallPictureTests
     {
         Assert.Contains(
             "Isolate by the evening of",
-            PictureSpeech.Of(SmallPictureCases.Nights(11)),
+            Spoken.Speech.Of(SmallPictureCases.Nights(11)),
             StringComparison.Ordinal
         );
         Assert.Contains(
             "does not fit",
-            PictureSpeech.Of(SmallPictureCases.Ledger()),
+            Spoken.Speech.Of(SmallPictureCases.Ledger()),
             StringComparison.Ordinal
         );
         Assert.Contains(
             "Now after step 1.",
-            PictureSpeech.Of(SmallPictureCases.Stair(3.3)),
+            Spoken.Speech.Of(SmallPictureCases.Stair(3.3)),
             StringComparison.Ordinal
         );
     }

@@ -73,9 +73,8 @@ public sealed class TideLineComponentTests : PhoneContext
     public void A_tap_on_a_count_opens_a_sheet_with_its_words_below_the_picture()
     {
         var record = RunCases.ThreeCrossings();
-        var target = TideLineLayout
-            .Lay(record, new(390))
-            .Targets.First(one => one.Title == PictureText.Count);
+        var target = TideLineLayout.Lay(Spoken.Pictures, record, new(390))
+            .Targets.First(one => one.Title == Spoken.Pictures.Count);
         var line = Drawn(record);
         var at = new PointerEventArgs { OffsetX = target.X + 3, OffsetY = target.Y - 3 };
         line.Find("[role=slider]").PointerDown(at);
@@ -191,7 +190,7 @@ public sealed class TideLineComponentTests : PhoneContext
         var record = RunCases.All.Single(one => one.Name == name).Record;
         var drawn = Render<PictureView>(parameters =>
             parameters
-                .Add(view => view.Picture, TideLineLayout.Lay(record, new(390)))
+                .Add(view => view.Picture, TideLineLayout.Lay(Spoken.Pictures, record, new(390)))
                 .Add(view => view.IdPrefix, name)
                 .Add(view => view.Label, name)
         )

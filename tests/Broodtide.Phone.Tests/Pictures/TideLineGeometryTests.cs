@@ -26,7 +26,7 @@ public sealed class TideLineGeometryTests
         var record = RunCases.All.Single(one => one.Name == name).Record;
         foreach (var zoom in Enum.GetValues<TideZoom>())
         {
-            var picture = TideLineLayout.Lay(record, new(width, zoom));
+            var picture = TideLineLayout.Lay(Spoken.Pictures, record, new(width, zoom));
             Soundness.Check(picture, strict: zoom == TideZoom.WholeRun);
         }
     }
@@ -36,7 +36,7 @@ public sealed class TideLineGeometryTests
     public void The_small_form_has_no_words_and_is_74_high(string name, double width)
     {
         var record = RunCases.All.Single(one => one.Name == name).Record;
-        var picture = TideLineLayout.Lay(record, new(Math.Min(width, 350), Small: true));
+        var picture = TideLineLayout.Lay(Spoken.Pictures, record, new(Math.Min(width, 350), Small: true));
         Assert.Equal(74, picture.Height);
         Assert.Empty(picture.Shapes.OfType<WordShape>());
         Soundness.Check(picture, strict: true);
@@ -45,7 +45,7 @@ public sealed class TideLineGeometryTests
     [Fact]
     public void A_small_picture_is_never_less_than_320_by_360()
     {
-        var picture = TideLineLayout.Lay(RunCases.BerriedYesterday(), new(200));
+        var picture = TideLineLayout.Lay(Spoken.Pictures, RunCases.BerriedYesterday(), new(200));
         Assert.Equal(320, picture.Width);
         Assert.True(picture.Height >= 360, $"{picture.Height}");
     }
@@ -80,7 +80,7 @@ public sealed class TideLineGeometryTests
     [Fact]
     public void A_crossing_of_today_has_its_words_at_left_and_a_keel_wide_enough_to_see()
     {
-        var scene = new TideScene(RunCases.CrossingToday(), new(390));
+        var scene = new TideScene(Spoken.Pictures, RunCases.CrossingToday(), new(390));
         var picture = TideLineLayout.Lay(scene);
         var words = picture.Shapes.OfType<WordShape>().Single(word => word.Text == "crossing");
         Assert.True(words.Box.Right < scene.NowX);
@@ -102,12 +102,12 @@ public sealed class TideLineGeometryTests
     public void A_whole_picture_of_some_six_hundred_entries_is_laid_out_in_time()
     {
         var record = RunCases.LongRun();
-        TideLineLayout.Lay(record, new(390));
+        TideLineLayout.Lay(Spoken.Pictures, record, new(390));
         var watch = System.Diagnostics.Stopwatch.StartNew();
         const int Times = 10;
         for (var i = 0; i < Times; i++)
         {
-            TideLineLayout.Lay(record, new(390));
+            TideLineLayout.Lay(Spoken.Pictures, record, new(390));
         }
 
         var each = watch.Elapsed.TotalMilliseconds / Times;
@@ -121,7 +121,7 @@ public sealed class TideLineGeometryTests
     [Fact]
     public void A_joined_vessel_gives_its_larvae_and_the_line_a_ring()
     {
-        var picture = TideLineLayout.Lay(RunCases.JoinAndSplit(), new(390));
+        var picture = TideLineLayout.Lay(Spoken.Pictures, RunCases.JoinAndSplit(), new(390));
         Assert.Equal(2, picture.Shapes.Count(shape => shape.Class == "pic-ring"));
         Assert.Single(picture.Shapes, shape => shape.Class == "pic-behind");
     }
@@ -129,7 +129,7 @@ public sealed class TideLineGeometryTests
     [Fact]
     public void A_rough_number_has_no_median_line_and_says_rough()
     {
-        var picture = TideLineLayout.Lay(RunCases.Rough(), new(390));
+        var picture = TideLineLayout.Lay(Spoken.Pictures, RunCases.Rough(), new(390));
         Assert.DoesNotContain(
             picture.Shapes,
             shape => shape.Class.StartsWith("pic-keel-50", StringComparison.Ordinal)
@@ -143,7 +143,7 @@ public sealed class TideLineGeometryTests
     [Fact]
     public void Without_an_estimate_there_is_no_keel()
     {
-        var picture = TideLineLayout.Lay(RunCases.NoEstimates(), new(390));
+        var picture = TideLineLayout.Lay(Spoken.Pictures, RunCases.NoEstimates(), new(390));
         Assert.DoesNotContain(
             picture.Shapes,
             shape => shape.Class.StartsWith("pic-keel", StringComparison.Ordinal)
@@ -154,7 +154,7 @@ public sealed class TideLineGeometryTests
     [Fact]
     public void A_salinity_never_read_is_dotted_and_said()
     {
-        var picture = TideLineLayout.Lay(RunCases.NeverMeasured(), new(390));
+        var picture = TideLineLayout.Lay(Spoken.Pictures, RunCases.NeverMeasured(), new(390));
         Assert.Contains(
             picture.Shapes,
             shape => shape.Class.Contains("pic-unmeasured", StringComparison.Ordinal)
@@ -165,7 +165,7 @@ public sealed class TideLineGeometryTests
     [Fact]
     public void Nobody_emptied_the_vessel_so_there_is_no_end()
     {
-        var picture = TideLineLayout.Lay(RunCases.VesselKept(), new(390));
+        var picture = TideLineLayout.Lay(Spoken.Pictures, RunCases.VesselKept(), new(390));
         Assert.DoesNotContain(picture.Shapes, shape => shape.Class == "pic-end-thick");
         Assert.Contains(
             picture.Shapes.OfType<WordShape>(),
@@ -177,8 +177,7 @@ public sealed class TideLineGeometryTests
     public void Some_home_and_some_lost_has_both_bars() =>
         Assert.Equal(
             2,
-            TideLineLayout
-                .Lay(RunCases.Home(some: true), new(390))
+            TideLineLayout.Lay(Spoken.Pictures, RunCases.Home(some: true), new(390))
                 .Shapes.Count(shape => shape.Class == "pic-end-thick")
         );
 
@@ -192,7 +191,7 @@ public sealed class TideLineGeometryTests
     public void A_vessel_of_like_salinity_is_drawn_four_pixels_lower()
     {
         var record = RunCases.TwoVessels(34.2);
-        var scene = new TideScene(record, new(390));
+        var scene = new TideScene(Spoken.Pictures, record, new(390));
         TideLineLayout.Lay(scene);
         var (from, to) = (RunBuilder.Day(2), RunBuilder.Day(20));
         var behind = TideLinePart.BehindY(scene, record.Vessels[1], from, to, RunBuilder.Day(10));
@@ -203,7 +202,7 @@ public sealed class TideLineGeometryTests
     public void Nothing_solid_stands_right_of_now()
     {
         var record = RunCases.ThreeCrossings();
-        var scene = new TideScene(record, new(390));
+        var scene = new TideScene(Spoken.Pictures, record, new(390));
         var picture = TideLineLayout.Lay(scene);
         string[] solid =
         [
@@ -227,7 +226,7 @@ public sealed class TideLineGeometryTests
     [Fact]
     public void A_step_of_the_keel_keeps_both_its_values()
     {
-        var scene = new TideScene(RunCases.ThreeCrossings(), new(1280));
+        var scene = new TideScene(Spoken.Pictures, RunCases.ThreeCrossings(), new(1280));
         var picture = TideLineLayout.Lay(scene);
         var outer = picture.Shapes.First(shape => shape.Class == "pic-keel-95");
         var x = Math.Round(scene.X(RunBuilder.Day(1.3)), 1);
@@ -248,8 +247,7 @@ public sealed class TideLineGeometryTests
         Assert.Equal(1, Hatched(record));
         Assert.Equal(2, Hatched(quiet));
         static int Hatched(TideLineRecord run) =>
-            TideLineLayout
-                .Lay(run with { Counts = [] }, new(390))
+            TideLineLayout.Lay(Spoken.Pictures, run with { Counts = [] }, new(390))
                 .Shapes.OfType<PathShape>()
                 .Count(shape => shape.Fill == Hatch.Keel);
     }
@@ -263,7 +261,7 @@ public sealed class TideLineGeometryTests
             .Select(i => RunBuilder.Row(i * 0.02, 30 + (i % 7), 31 + (i % 7), 32 + (i % 7)))
             .ToList();
         var picture = TideLineLayout.Lay(
-            run with
+            Spoken.Pictures, run with
             {
                 Vessels = [run.Vessels[0] with { Salinity = rows }],
             },
@@ -280,5 +278,5 @@ public sealed class TideLineGeometryTests
     }
 
     private static List<string> Words(TideLineRecord record, double width) =>
-        [.. TideLineLayout.Lay(record, new(width)).Shapes.OfType<WordShape>().Select(word => word.Text)];
+        [.. TideLineLayout.Lay(Spoken.Pictures, record, new(width)).Shapes.OfType<WordShape>().Select(word => word.Text)];
 }

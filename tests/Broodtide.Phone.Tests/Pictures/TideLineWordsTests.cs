@@ -14,8 +14,7 @@ public sealed class TideLineWordsTests
         var record = Record(name);
         var told = TideWords.Of(record).Select(word => word.At).ToHashSet();
         foreach (
-            var target in TideLineLayout
-                .Lay(record, new(390))
+            var target in TideLineLayout.Lay(Spoken.Pictures, record, new(390))
                 .Targets.Where(target => target.Rank is 1 or 2 or 3)
         )
         {
@@ -61,7 +60,7 @@ public sealed class TideLineWordsTests
 
         foreach (var word in words)
         {
-            var line = TideLineText.Line(record, word);
+            var line = Spoken.TideLine.Line(record, word);
             Assert.Matches("^[A-Z0-9]", line);
             Assert.DoesNotContain("  ", line, StringComparison.Ordinal);
             Assert.Equal(
@@ -72,7 +71,7 @@ public sealed class TideLineWordsTests
 
         Assert.StartsWith(
             $"Tide line of {record.Name}.",
-            TideLineText.Summary(record),
+            Spoken.TideLine.Summary(record),
             StringComparison.Ordinal
         );
     }
@@ -84,14 +83,14 @@ public sealed class TideLineWordsTests
         var word = TideWords.Of(record).First(word => word.Code == TideWordCode.Crossing);
         Assert.Equal(
             "23 April, day 0: crossing, 62 (55–70) larvae into Jar A",
-            TideLineText.Line(record, word)
+            Spoken.TideLine.Line(record, word)
         );
     }
 
     [Fact]
     public void The_summary_says_where_it_is_what_was_what_comes()
     {
-        var said = TideLineText.Summary(RunCases.ThreeCrossings());
+        var said = Spoken.TideLine.Summary(RunCases.ThreeCrossings());
         Assert.Contains(
             "Now day 27 in the sea at 33.0 ppt, about 118 alive, 79 to 161",
             said,
@@ -110,7 +109,7 @@ public sealed class TideLineWordsTests
     public void An_entry_of_an_unknown_kind_one_from_the_future_and_a_corrected_one_are_said()
     {
         var record = RunCases.OddEntries();
-        var lines = TideWords.Of(record).Select(word => TideLineText.Line(record, word)).ToList();
+        var lines = TideWords.Of(record).Select(word => Spoken.TideLine.Line(record, word)).ToList();
         Assert.Contains(
             lines,
             line => line.EndsWith("an entry that needs a newer version", StringComparison.Ordinal)
@@ -122,14 +121,14 @@ public sealed class TideLineWordsTests
     [Fact]
     public void None_seen_is_never_told_as_none_alive()
     {
-        var said = TideLineText.Summary(RunCases.VesselKept());
+        var said = Spoken.TideLine.Summary(RunCases.VesselKept());
         Assert.Contains("not the same as none alive", said, StringComparison.Ordinal);
         var record = RunCases.Ended(4);
         Assert.Contains(
             TideWords.Of(record),
             word =>
                 word.Code == TideWordCode.EndedGivenUp
-                && TideLineText
+                && Spoken.TideLine
                     .Line(record, word)
                     .EndsWith("0–30 may still have lived", StringComparison.Ordinal)
         );

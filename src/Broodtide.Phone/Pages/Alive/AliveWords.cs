@@ -14,6 +14,8 @@ namespace Broodtide.Phone.Pages.Alive;
 /// <summary>An estimate of larvae in words.</summary>
 internal sealed class AliveWords(Words words, Formats formats, PhoneZone zone, DateTimeZone civil)
 {
+    private readonly PictureDays _days = new(words);
+
     // Under a twentieth is not worth a walk to the tank.
     private const double WorthIt = 0.05;
 
@@ -101,7 +103,10 @@ internal sealed class AliveWords(Words words, Formats formats, PhoneZone zone, D
             said,
             zone.Here(range.Early).Date == zone.Here(range.Late).Date
                 ? null
-                : PictureText.Range(civil, Instant.Max(range.Early, now), range.Late)
+                : _days.Range(
+                    Instant.Max(range.Early, now).InZone(civil).Date,
+                    range.Late.InZone(civil).Date
+                )
         );
     }
 

@@ -14,7 +14,7 @@ public static class TimeBorder
     public const double Thick = 7;
 
     /// <summary>Draws weeks from Monday, or days with a tick every six hours.</summary>
-    public static void Draw(List<Shape> shapes, TimeAcross across, bool days, double datesApart)
+    public static void Draw(PictureText text, List<Shape> shapes, TimeAcross across, bool days, double datesApart)
     {
         var first = across.From.InZone(across.Zone).Date;
         first = days ? first : first.With(DateAdjusters.PreviousOrSame(IsoDayOfWeek.Monday));
@@ -52,6 +52,7 @@ public static class TimeBorder
             }
 
             Date(
+                text,
                 shapes,
                 across,
                 date,
@@ -80,6 +81,7 @@ public static class TimeBorder
     }
 
     private static void Date(
+        PictureText words,
         List<Shape> shapes,
         TimeAcross across,
         LocalDate date,
@@ -91,9 +93,9 @@ public static class TimeBorder
     {
         var isNewYear = lastMonth == 12 && date.Month == 1;
         var text =
-            isNewYear ? PictureText.DateWithYear(date)
+            isNewYear ? words.DateWithYear(date)
             : date.Month == lastMonth ? PictureText.DayOfMonth(date)
-            : PictureText.Date(date);
+            : words.Date(date);
         var line = new WordLine(text, "pic-word pic-quiet");
         var box = WordPlacer.BoxOf(line, new(x, across.Y + 21, WordAnchor.Middle));
         if (box.Left < 4 || box.Right > across.Width - 4 || box.Left < lastRight + apart)

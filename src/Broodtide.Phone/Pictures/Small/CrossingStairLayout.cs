@@ -12,7 +12,7 @@ public static class CrossingStairLayout
     private const double BigSize = 17;
     private const double RoomForFigures = 34;
 
-    public static Picture Lay(CrossingStairRecord record, double width)
+    public static Picture Lay(PictureText spoken, CrossingStairRecord record, double width)
     {
         var deepest = record
             .Steps.Select(step => step.Ppt.High)
@@ -47,7 +47,7 @@ public static class CrossingStairLayout
         }
 
         shapes.Add(new DiscShape("pic-stair-now", atX, atY, 8));
-        Words(record, width, X, Y, shapes);
+        Words(spoken, record, width, X, Y, shapes);
         return new(width, Height, shapes, []);
     }
 
@@ -65,6 +65,7 @@ public static class CrossingStairLayout
     }
 
     private static void Words(
+        PictureText spoken,
         CrossingStairRecord record,
         double width,
         Func<double, double> x,
@@ -74,7 +75,7 @@ public static class CrossingStairLayout
     {
         var drops = new PathPen();
         var boxes = new List<Box>();
-        var word = new WordLine(PictureText.Step, "pic-word pic-quiet");
+        var word = new WordLine(spoken.Step, "pic-word pic-quiet");
         shapes.Add(
             new WordShape(
                 word.Class,
@@ -91,7 +92,7 @@ public static class CrossingStairLayout
             var step = record.Steps[i];
             var at = x(step.AtMinute);
             drops.Move(at, 4).Line(at, y(0));
-            var number = new WordLine(PictureText.Whole(i + 1), "pic-word pic-bold");
+            var number = new WordLine(spoken.Whole(i + 1), "pic-word pic-bold");
             var box = WordPlacer.BoxOf(number, new(at + 5, 14, WordAnchor.Start));
             if (box.Left > lastNumber + 2 && box.Right < width - 2)
             {
@@ -107,7 +108,7 @@ public static class CrossingStairLayout
                 isLast ? width : x(next) - at,
                 width
             );
-            Figure(step, place, HaloOf(record.Zones, step.Ppt.Middle), boxes, shapes);
+            Figure(spoken, step, place, HaloOf(record.Zones, step.Ppt.Middle), boxes, shapes);
         }
 
         if (!drops.IsEmpty)
@@ -123,6 +124,7 @@ public static class CrossingStairLayout
     private sealed record FigurePlace(double Middle, double Line, double Room, double Width);
 
     private static void Figure(
+        PictureText spoken,
         StairStep step,
         FigurePlace place,
         string halo,
@@ -130,7 +132,7 @@ public static class CrossingStairLayout
         List<Shape> shapes
     )
     {
-        var text = PictureText.Limit(Math.Round(step.Ppt.Middle, 1));
+        var text = spoken.Limit(Math.Round(step.Ppt.Middle, 1));
         var half = WordWidths.Of(text, "pic-slant", BigSize) / 2;
         var x = Math.Clamp(place.Middle, half + 4, place.Width - half - 4);
         var y = place.Line + 23;

@@ -12,13 +12,13 @@ public static class HatchNightsLayout
     private const double LeastColumn = 17;
     private const double WidestColumn = 56;
 
-    public static Picture Lay(HatchNightsRecord record, double width)
+    public static Picture Lay(PictureText spoken, HatchNightsRecord record, double width)
     {
         var nights = Shown(record, width);
         var shapes = new List<Shape> { new BoxShape("pic-fresh-far", new(0, 0, width, Floor)) };
         if (nights.Count == 0)
         {
-            var none = new WordLine(PictureText.NoForecastYet, "pic-word pic-quiet");
+            var none = new WordLine(spoken.NoForecastYet, "pic-word pic-quiet");
             var place = new WordPlace(width / 2, Floor / 2, WordAnchor.Middle);
             shapes.Add(
                 new WordShape(
@@ -40,16 +40,16 @@ public static class HatchNightsLayout
         {
             HaloAt = static (_, y) => y < Floor ? "pic-halo-fresh-far" : "",
         };
-        IsolateBy(record, nights, shapes, words, left, column, width);
+        IsolateBy(spoken, record, nights, shapes, words, left, column, width);
         for (var i = 0; i < nights.Count; i++)
         {
-            Column(record, nights[i], shapes, left + (i * column), column, Tallest / most);
+            Column(spoken, record, nights[i], shapes, left + (i * column), column, Tallest / most);
         }
 
-        Dates(nights, shapes, left, column);
+        Dates(spoken, nights, shapes, left, column);
         shapes.Add(new PathShape("pic-bed", new PathPen().Move(0, Floor).Line(width, Floor).ToString()));
         words.TryPlace(
-            [new(PictureText.ChanceEachNight, "pic-word pic-quiet")],
+            [new(spoken.ChanceEachNight, "pic-word pic-quiet")],
             [new(width - 6, 14, WordAnchor.End), new(6, 14, WordAnchor.Start)]
         );
         shapes.AddRange(words.Placed);
@@ -70,6 +70,7 @@ public static class HatchNightsLayout
     }
 
     private static void Column(
+        PictureText spoken,
         HatchNightsRecord record,
         TideNight night,
         List<Shape> shapes,
@@ -91,7 +92,7 @@ public static class HatchNightsLayout
             );
         }
 
-        var text = PictureText.PerCent(night.Chance);
+        var text = spoken.PerCent(night.Chance);
         if (text != "0" && (wide >= 22 || text.Length < 2 || WordWidths.Of(text, "pic-slant") < wide - 2))
         {
             var line = new WordLine(
@@ -112,7 +113,7 @@ public static class HatchNightsLayout
         }
     }
 
-    private static void Dates(List<TideNight> nights, List<Shape> shapes, double left, double column)
+    private static void Dates(PictureText spoken, List<TideNight> nights, List<Shape> shapes, double left, double column)
     {
         var lastRight = double.MinValue;
         var lastMonth = 0;
@@ -132,7 +133,7 @@ public static class HatchNightsLayout
             lastRight = box.Right;
             if (date.Month != lastMonth)
             {
-                var month = new WordLine(PictureText.Month(date), day.Class);
+                var month = new WordLine(spoken.Month(date), day.Class);
                 var under = new WordPlace(Math.Max(0, box.Left), Floor + 33, WordAnchor.Start);
                 shapes.Add(
                     new WordShape(
@@ -150,6 +151,7 @@ public static class HatchNightsLayout
     }
 
     private static void IsolateBy(
+        PictureText spoken,
         HatchNightsRecord record,
         List<TideNight> nights,
         List<Shape> shapes,
@@ -168,14 +170,14 @@ public static class HatchNightsLayout
         if (index < 0 || index > nights.Count)
         {
             // The day lies outside the nights that have room: it is said, not drawn.
-            var said = new WordLine($"{PictureText.IsolateBy} {PictureText.Date(date)}", "pic-word pic-bold");
+            var said = new WordLine(spoken.IsolateByDate(date), "pic-word pic-bold");
             words.TryPlace([said], [new(6, 14, WordAnchor.Start), new(width - 6, 14, WordAnchor.End)]);
             return;
         }
 
         var x = Math.Clamp(left + (index * column), 2, width - 2);
         shapes.Add(new PathShape("pic-isolate", new PathPen().Move(x, 20).Line(x, Floor + 4).ToString()));
-        var line = new WordLine(PictureText.IsolateBy, "pic-word pic-bold");
+        var line = new WordLine(spoken.IsolateBy, "pic-word pic-bold");
         words.TryPlace(
             [line],
             [new(x, 14, WordAnchor.Middle), new(4, 14, WordAnchor.Start), new(width - 4, 14, WordAnchor.End)]

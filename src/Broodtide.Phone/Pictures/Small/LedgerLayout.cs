@@ -14,7 +14,7 @@ public static class LedgerLayout
     public const double Floor = Height - 30;
     private const int MostPoints = 400;
 
-    public static Picture Lay(LedgerRecord record, double width)
+    public static Picture Lay(PictureText spoken, LedgerRecord record, double width)
     {
         var axis = new LedgerAxis(record, width);
         var shapes = new List<Shape>
@@ -29,20 +29,20 @@ public static class LedgerLayout
         Limits(record, axis, shapes, words);
         Line(record, axis, shapes);
         TopUps(record, axis, shapes, words);
-        var flag = NowFlag.Draw(shapes, PictureText.Now, axis.NowX, Top, Floor, width);
+        var flag = NowFlag.Draw(shapes, spoken.Now, axis.NowX, Top, Floor, width);
         words.Avoid(flag);
         words.Avoid(new(axis.NowX - 0.8, Top, axis.NowX + 0.8, Floor));
-        Readings(record, axis, shapes, words);
-        LimitWords(record, axis, words);
-        Scale(record, axis, words);
+        Readings(spoken, record, axis, shapes, words);
+        LimitWords(spoken, record, axis, words);
+        Scale(spoken, record, axis, words);
         words.TryPlace(
-            [new(PictureText.Fresher, "pic-word pic-quiet")],
+            [new(spoken.Fresher, "pic-word pic-quiet")],
             [new(8, Top + 15, WordAnchor.Start)]
         );
         var days = (record.To - record.From).TotalDays;
-        TimeBorder.Draw(shapes, new(record.From, record.To, record.Zone, width, Floor), days <= 35, 8);
+        TimeBorder.Draw(spoken, shapes, new(record.From, record.To, record.Zone, width, Floor), days <= 35, 8);
         shapes.AddRange(words.Placed);
-        return new(width, Height, shapes, [.. Targets(record, axis)]);
+        return new(width, Height, shapes, [.. Targets(spoken, record, axis)]);
     }
 
     private static void Limits(LedgerRecord record, LedgerAxis axis, List<Shape> shapes, WordPlacer words)
@@ -145,7 +145,7 @@ public static class LedgerLayout
         }
     }
 
-    private static void Readings(LedgerRecord record, LedgerAxis axis, List<Shape> shapes, WordPlacer words)
+    private static void Readings(PictureText spoken, LedgerRecord record, LedgerAxis axis, List<Shape> shapes, WordPlacer words)
     {
         var shown = record.Readings.Where(one => one.At >= record.From && one.At <= record.To).ToList();
         foreach (var reading in shown)
@@ -173,7 +173,7 @@ public static class LedgerLayout
         {
             var (x, y) = (axis.X(reading.At), axis.Y(reading.Ppt.Middle));
             words.TryPlace(
-                [new(PictureText.DoesNotFit, "pic-word pic-bold")],
+                [new(spoken.DoesNotFit, "pic-word pic-bold")],
                 [
                     new(x - 14, y + 4, WordAnchor.End),
                     new(x + 14, y + 4, WordAnchor.Start),
@@ -184,12 +184,12 @@ public static class LedgerLayout
         }
     }
 
-    private static void LimitWords(LedgerRecord record, LedgerAxis axis, WordPlacer words)
+    private static void LimitWords(PictureText spoken, LedgerRecord record, LedgerAxis axis, WordPlacer words)
     {
         if (record.NotSaltierThanPpt is { } salty && axis.Y(salty) is var low and >= Top and <= Floor)
         {
             words.TryPlace(
-                [new(PictureText.NotSaltierThan(salty), "pic-word")],
+                [new(spoken.NotSaltierThan(salty), "pic-word")],
                 [
                     new(8, Math.Min(low + 18, Floor - 8), WordAnchor.Start),
                     new(8, low - 9, WordAnchor.Start),
@@ -201,7 +201,7 @@ public static class LedgerLayout
         if (record.NotFresherThanPpt is { } fresh && axis.Y(fresh) is var high and >= Top and <= Floor)
         {
             words.TryPlace(
-                [new(PictureText.NotFresherThan(fresh), "pic-word")],
+                [new(spoken.NotFresherThan(fresh), "pic-word")],
                 [
                     new(8, high - 9, WordAnchor.Start),
                     new(8, high + 18, WordAnchor.Start),
@@ -211,7 +211,7 @@ public static class LedgerLayout
         }
     }
 
-    private static void Scale(LedgerRecord record, LedgerAxis axis, WordPlacer words)
+    private static void Scale(PictureText spoken, LedgerRecord record, LedgerAxis axis, WordPlacer words)
     {
         // The figures stand in the empty future, off the forecast that ends there.
         if (record.Salinity is [.., var last] && last.At >= record.To)
@@ -222,7 +222,7 @@ public static class LedgerLayout
 
         for (var ppt = Math.Ceiling(axis.Least / axis.Tick) * axis.Tick; ppt <= axis.Most; ppt += axis.Tick)
         {
-            var text = PictureText.Limit(Math.Round(ppt, 2));
+            var text = spoken.Limit(Math.Round(ppt, 2));
             words.TryPlace(
                 [new(text, "pic-word pic-quiet")],
                 [new(axis.Width - 6, axis.Y(ppt) + 4, WordAnchor.End)]
@@ -230,13 +230,13 @@ public static class LedgerLayout
         }
     }
 
-    private static IEnumerable<TouchTarget> Targets(LedgerRecord record, LedgerAxis axis) =>
+    private static IEnumerable<TouchTarget> Targets(PictureText spoken, LedgerRecord record, LedgerAxis axis) =>
         record.Readings.Select(reading => new TouchTarget(
             reading.Fits ? 2 : 1,
             axis.X(reading.At),
             axis.Y(reading.Ppt.Middle),
             reading.At,
-            PictureText.Entry(TideEntryMark.Reading),
-            $"{PictureText.Ppt(reading.Ppt.Middle)} ppt"
+            spoken.Entry(TideEntryMark.Reading),
+            spoken.PptRead(reading.Ppt.Middle)
         ));
 }

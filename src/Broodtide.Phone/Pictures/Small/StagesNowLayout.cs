@@ -11,10 +11,11 @@ public static class StagesNowLayout
     private const double LeastShare = 0.005;
     private const double Beside = 3;
 
+    /// <param name="spoken">How numbers are written.</param>
     /// <param name="names">The stages, in their order.</param>
     /// <param name="shares">The share in each, sum 1.</param>
     /// <param name="width">How wide, in CSS pixels.</param>
-    public static Picture Lay(IReadOnlyList<TideStage> names, IReadOnlyList<double> shares, double width)
+    public static Picture Lay(PictureText spoken, IReadOnlyList<TideStage> names, IReadOnlyList<double> shares, double width)
     {
         var shapes = new List<Shape>();
         var shown = names
@@ -36,7 +37,7 @@ public static class StagesNowLayout
                 bounds.Move(left, 0).Line(left, Height);
             }
 
-            Words(shapes, stage, share, box);
+            Words(spoken, shapes, stage, share, box);
             left = right;
         }
 
@@ -55,10 +56,10 @@ public static class StagesNowLayout
     }
 
     // Slivers stay without words: they stand in the list.
-    private static void Words(List<Shape> shapes, TideStage stage, double share, Box room)
+    private static void Words(PictureText spoken, List<Shape> shapes, TideStage stage, double share, Box room)
     {
         var name = new WordLine(stage.Name, "pic-word pic-bold");
-        var part = new WordLine($"{PictureText.PerCent(share)} %", "pic-word pic-slant");
+        var part = new WordLine($"{spoken.PerCent(share)} %", "pic-word pic-slant");
         var middle = (room.Left + room.Right) / 2;
         WordPlace[] places = [new(middle, NameY, WordAnchor.Middle), new(middle, ShareY, WordAnchor.Middle)];
         foreach (var (line, place) in new[] { name, part }.Zip(places))

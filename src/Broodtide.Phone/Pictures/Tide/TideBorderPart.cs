@@ -13,6 +13,7 @@ internal static class TideBorderPart
         }
 
         TimeBorder.Draw(
+            scene.Text,
             scene.Shapes,
             new(scene.View.From, scene.View.To, scene.Record.Zone, scene.Width, scene.BorderY),
             scene.Frame.Zoom == TideZoom.Days || (scene.View.To - scene.View.From).TotalDays < 14,

@@ -73,8 +73,8 @@ internal static class TideBroodPart
                     x,
                     y - TickHeight,
                     mark.From,
-                    PictureText.Mark(mark.Kind),
-                    PictureText.Span(scene, mark.From, mark.To)
+                    scene.Text.Mark(mark.Kind),
+                    scene.Text.Span(scene, mark.From, mark.To)
                 )
             );
         }
@@ -150,8 +150,8 @@ internal static class TideBroodPart
                     x,
                     floor - (height / 2),
                     Midnight(scene, one),
-                    PictureText.NightTitle(one),
-                    PictureText.NightDetail(one)
+                    scene.Text.NightTitle(one),
+                    scene.Text.NightDetail(one)
                 )
             );
             if (night >= LeastColumn)

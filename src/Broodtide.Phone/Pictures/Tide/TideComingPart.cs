@@ -80,7 +80,7 @@ internal static class TideComingPart
             scene.Add(new PathShape("pic-line", pen.ToString()));
             scene.Obstacles.Add(new(from + (w * 0.35), fresh, from + (w * 0.65), foot));
             scene.Targets.Add(
-                new(3, x, fresh, day, PictureText.Return, PictureText.Day(scene.Record.Zone, day))
+                new(3, x, fresh, day, scene.Text.Return, scene.Text.Day(scene.Record.Zone, day))
             );
         }
 

@@ -67,8 +67,8 @@ internal static class TideDivePart
                         dive.X,
                         (dive.Y + scene.Sizes.FreshY) / 2,
                         dive.Crossing.At,
-                        PictureText.CrossingTitle(1),
-                        PictureText.CrossingDetail(scene.Record, dive.Crossing)
+                        scene.Text.CrossingTitle(1),
+                        scene.Text.CrossingDetail(scene.Record, dive.Crossing)
                     )
                 );
             }

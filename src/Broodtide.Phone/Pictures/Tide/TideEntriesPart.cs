@@ -92,8 +92,8 @@ internal static class TideEntriesPart
                         x,
                         y,
                         entry.At,
-                        PictureText.Entry(entry.Mark),
-                        PictureText.EntryDetail(scene.Record, entry)
+                        scene.Text.Entry(entry.Mark),
+                        scene.Text.EntryDetail(scene.Record, entry)
                     )
                 );
             }

@@ -13,7 +13,7 @@ internal static class TideEventWords
     {
         if (scene.IsFolded && scene.Record.Crossings.Count > 0)
         {
-            var told = new WordLine(PictureText.Crossed(scene.Record), "pic-word");
+            var told = new WordLine(scene.Text.Crossed(scene.Record), "pic-word");
             var y =
                 (scene.Y(scene.Record.Zones.FreshBelowPpt) + scene.Y(scene.Record.Zones.SeaFromPpt)) / 2 + 4;
             words.TryPlace([told], [new(76, y, WordAnchor.Start), new(scene.NowX + 80, y, WordAnchor.Start)]);
@@ -24,8 +24,8 @@ internal static class TideEventWords
         {
             WordLine[] block =
             [
-                new(PictureText.CrossingGroup(scene.Record, group, scene.IsWide), "pic-word pic-bold"),
-                new(PictureText.CrossingLarvae(group, scene.IsWide), "pic-word pic-slant"),
+                new(scene.Text.CrossingGroup(scene.Record, group, scene.IsWide), "pic-word pic-bold"),
+                new(scene.Text.CrossingLarvae(group, scene.IsWide), "pic-word pic-slant"),
             ];
             var brackish = scene.Y(6) + 4;
             var sea = scene.Y(scene.Record.Zones.SeaFromPpt) + 16;
@@ -67,12 +67,12 @@ internal static class TideEventWords
         {
             List<WordLine> block =
             [
-                new(PictureText.Return, "pic-word pic-bold"),
-                new(PictureText.Range(zone, days.Early, days.Late), "pic-word pic-slant"),
+                new(scene.Text.Return, "pic-word pic-bold"),
+                new(scene.Text.Range(zone, days.Early, days.Late), "pic-word pic-slant"),
             ];
             if (scene.IsWide && scene.Record.Return.Juveniles is [.., var last])
             {
-                block.Add(new(PictureText.Juveniles(last.Value), "pic-word pic-slant"));
+                block.Add(new(scene.Text.Juveniles(last.Value), "pic-word pic-slant"));
             }
 
             var y = scene.Sizes.FreshY - 10 - (LineHeight * (block.Count - 1));
@@ -91,8 +91,8 @@ internal static class TideEventWords
         {
             WordLine[] block =
             [
-                new(PictureText.Return, "pic-word pic-bold"),
-                new(PictureText.Range(zone, first, seen[^1]), "pic-word"),
+                new(scene.Text.Return, "pic-word pic-bold"),
+                new(scene.Text.Range(zone, first, seen[^1]), "pic-word"),
             ];
             var (x, y) = (scene.X(first), scene.Sizes.FreshY - 10 - LineHeight);
             words.TryPlace(
@@ -107,10 +107,10 @@ internal static class TideEventWords
         foreach (var end in scene.Record.Ends.Where(end => scene.InView(end.At)))
         {
             var isSea = end.Kind == TideEndKind.GivenUp && scene.Record.Crossings.Count > 0;
-            List<WordLine> block = [new(PictureText.EndOn(scene.Record, end), "pic-word pic-bold")];
+            List<WordLine> block = [new(scene.Text.EndOn(scene.Record, end), "pic-word pic-bold")];
             if (end.FirstSeenNone is { } none)
             {
-                block.Add(new(PictureText.NoneSeenFrom(scene.Record.Zone, none), "pic-word"));
+                block.Add(new(scene.Text.NoneSeenFrom(scene.Record.Zone, none), "pic-word"));
             }
 
             var line = isSea ? scene.Y(scene.Salinity(scene.Main, end.At)) : scene.Sizes.FreshY;
@@ -150,8 +150,8 @@ internal static class TideEventWords
         {
             WordLine[] block =
             [
-                new(PictureText.Hatch, "pic-word pic-bold"),
-                new(PictureText.Range(zone, hatch.Early, hatch.Late), "pic-word pic-slant"),
+                new(scene.Text.Hatch, "pic-word pic-bold"),
+                new(scene.Text.Range(zone, hatch.Early, hatch.Late), "pic-word pic-slant"),
             ];
             HatchWords(scene, words, block, scene.X(hatch.Early), scene.X(hatch.Late), scene.Width);
         }
@@ -165,8 +165,8 @@ internal static class TideEventWords
             {
                 WordLine[] block =
                 [
-                    new(PictureText.Hatched, "pic-word pic-bold"),
-                    new(PictureText.Range(zone, from, to), "pic-word pic-slant"),
+                    new(scene.Text.Hatched, "pic-word pic-bold"),
+                    new(scene.Text.Range(zone, from, to), "pic-word pic-slant"),
                 ];
                 HatchWords(scene, words, block, scene.X(from), scene.X(to), scene.NowX);
             }
@@ -209,7 +209,7 @@ internal static class TideEventWords
         {
             var x = TideBroodPart.TickX(scene, mark);
             words.TryPlace(
-                [new(PictureText.MarkOn(scene.Record.Zone, mark, scene.IsWide), "pic-word")],
+                [new(scene.Text.MarkOn(scene.Record.Zone, mark, scene.IsWide), "pic-word")],
                 [
                     new(x + 3, y, WordAnchor.End),
                     new(Math.Max(4, x - 2), y, WordAnchor.Start),

@@ -61,7 +61,7 @@ internal static class TideLinePart
             var (x, y) = points[points.Count / 2];
             var number = TideTrack.At(vessel.Alive, to);
             scene.Targets.Add(
-                new(4, x, y, from, vessel.Name, PictureText.Alive(number, vessel.AliveIsRough))
+                new(4, x, y, from, vessel.Name, scene.Text.Alive(number, vessel.AliveIsRough))
             );
         }
     }

@@ -34,8 +34,8 @@ internal static class TideMarksPart
                     x,
                     Y(count.Larvae.Middle),
                     count.At,
-                    PictureText.Count,
-                    PictureText.Number(count.Larvae)
+                    scene.Text.Count,
+                    scene.Text.Number(count.Larvae)
                 )
             );
         }
@@ -68,7 +68,7 @@ internal static class TideMarksPart
             }
 
             scene.Targets.Add(
-                new(3, x, y, end.At, PictureText.End(end), PictureText.Day(scene.Record.Zone, end.At))
+                new(3, x, y, end.At, scene.Text.End(end), scene.Text.Day(scene.Record.Zone, end.At))
             );
         }
     }

@@ -13,9 +13,9 @@ internal static class TideQuietWords
         var x = scene.HasFuture && scene.NowX < NowAtLeft ? scene.NowX + 8 : 8;
         void Name(string text, double y) =>
             words.TryPlace([new(text, "pic-word pic-quiet")], [new(x, y, WordAnchor.Start)]);
-        Name(PictureText.Fresh, scene.Sizes.Top + 15);
-        Name(PictureText.Brackish, ((fresh + sea) / 2) + 4);
-        Name(PictureText.Sea, sea + 16);
+        Name(scene.Text.Fresh, scene.Sizes.Top + 15);
+        Name(scene.Text.Brackish, ((fresh + sea) / 2) + 4);
+        Name(scene.Text.Sea, sea + 16);
     }
 
     public static void ScaleBar(TideScene scene, WordPlacer words)
@@ -29,7 +29,7 @@ internal static class TideQuietWords
 
         var round = RoundNumber(most);
         var height = round * scene.PxPerLarva;
-        var text = PictureText.Larvae(round);
+        var text = scene.Text.Larvae(round);
         var wide = WordWidths.Of(text, "");
         var keel = scene.X(rows[0].At);
         var beside = Math.Min(scene.Calm(main, rows[0].At), scene.BedY - height - 8);
@@ -76,7 +76,7 @@ internal static class TideQuietWords
         if (scene.HasStages && scene.X(scene.Record.Stages[0].At) > 50)
         {
             var y = (scene.BedY + scene.StageBottom) / 2;
-            words.TryPlace([new(PictureText.Stage, "pic-word pic-quiet")], [new(8, y + 4, WordAnchor.Start)]);
+            words.TryPlace([new(scene.Text.Stage, "pic-word pic-quiet")], [new(8, y + 4, WordAnchor.Start)]);
         }
 
         if (scene.Frame.Zoom != TideZoom.WholeRun)
@@ -90,7 +90,7 @@ internal static class TideQuietWords
                     );
                 var y = TideEntriesPart.StaveY(scene, stave) + 4;
                 words.TryPlace(
-                    [new(PictureText.Stave(stave), "pic-word pic-quiet")],
+                    [new(scene.Text.Stave(stave), "pic-word pic-quiet")],
                     scene.HasFuture
                             ?
                             [
@@ -112,7 +112,7 @@ internal static class TideQuietWords
         {
             var y = scene.BorderY - 6.5;
             words.TryPlace(
-                [new(PictureText.Entries, "pic-word pic-quiet")],
+                [new(scene.Text.Entries, "pic-word pic-quiet")],
                 [
                     scene.HasFuture
                         ? new(scene.NowX + 7, y, WordAnchor.Start)

@@ -36,7 +36,7 @@ internal static class TideReadingsPart
         {
             var (x, y) = (scene.X(reading.At), scene.Y(reading.Ppt.Middle));
             words.TryPlace(
-                [new(PictureText.DoesNotFit, "pic-word pic-bold")],
+                [new(scene.Text.DoesNotFit, "pic-word pic-bold")],
                 [
                     new(x + 14, y - 4, WordAnchor.Start),
                     new(x - 14, y - 4, WordAnchor.End),
@@ -51,7 +51,7 @@ internal static class TideReadingsPart
             var x = scene.X(topUp.At);
             var y = scene.Y(scene.Salinity(main, topUp.At));
             words.TryPlace(
-                [new(PictureText.Millilitres(topUp.Millilitres), "pic-word")],
+                [new(scene.Text.Millilitres(topUp.Millilitres), "pic-word")],
                 [
                     new(x + 2, y - 6, WordAnchor.Start),
                     new(x - 2, y - 6, WordAnchor.End),

@@ -12,8 +12,9 @@ public sealed class TideScene
     private const double WideFrom = 700;
     private const double RoomForAlive = 17;
 
-    public TideScene(TideLineRecord record, TideFrame frame)
+    public TideScene(PictureText text, TideLineRecord record, TideFrame frame)
     {
+        Text = text;
         Record = record;
         Frame = frame;
         Width = Math.Max(frame.Width, frame.Small ? 120 : 320);
@@ -41,6 +42,7 @@ public sealed class TideScene
 
     public const double StaveHeight = 26;
 
+    public PictureText Text { get; }
     public TideLineRecord Record { get; }
     public TideFrame Frame { get; }
     public TideView View { get; }

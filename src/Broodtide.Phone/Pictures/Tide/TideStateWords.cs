@@ -24,11 +24,11 @@ internal static class TideStateWords
 
         List<WordLine> block =
         [
-            new(PictureText.AliveNow(alive, TideKeelPart.IsRough(scene), scene.IsWide), "pic-word pic-slant"),
+            new(scene.Text.AliveNow(alive, TideKeelPart.IsRough(scene), scene.IsWide), "pic-word pic-slant"),
         ];
         if (scene.Record.NoneSeenSince is { } none)
         {
-            block.Add(new(PictureText.NoneSeenSince(scene.Record.Zone, none), "pic-word"));
+            block.Add(new(scene.Text.NoneSeenSince(scene.Record.Zone, none), "pic-word"));
         }
 
         var y = scene.Calm(main, scene.Record.Now) + (alive.High * scene.PxPerLarva) + 17;
@@ -50,7 +50,7 @@ internal static class TideStateWords
         var fresh = scene.Sizes.FreshY;
         if (scene.Record.Brood.LaterThanNineInTen && scene.HasFuture)
         {
-            WordLine[] block = [new(PictureText.LaterThanNineInTen, "pic-word pic-bold pic-mag")];
+            WordLine[] block = [new(scene.Text.LaterThanNineInTen, "pic-word pic-bold pic-mag")];
             words.TryPlace(
                 block,
                 [
@@ -67,7 +67,7 @@ internal static class TideStateWords
             var x = TideMarksPart.BreachX(scene, breach);
             var y = scene.Y(breach.LimitPpt);
             words.TryPlace(
-                [new(PictureText.Breach(breach), "pic-word pic-bold pic-mag")],
+                [new(scene.Text.Breach(breach), "pic-word pic-bold pic-mag")],
                 [
                     new(x + 12, y - 14, WordAnchor.Start),
                     new(x + 12, y - 30, WordAnchor.Start),
@@ -83,7 +83,7 @@ internal static class TideStateWords
             var start = Math.Clamp(scene.X(from), 0, scene.Width);
             var y = scene.Y(scene.Salinity(main, from)) - 10;
             words.TryPlace(
-                [new(PictureText.NotMeasured, "pic-word")],
+                [new(scene.Text.NotMeasured, "pic-word")],
                 [
                     new(start + 12, y, WordAnchor.Start),
                     new(scene.NowX - 6, y, WordAnchor.End),
@@ -117,13 +117,13 @@ internal static class TideStateWords
             List<WordLine> block =
             [
                 new(
-                    PictureText.VesselWith(vessel.Name, TideTrack.At(vessel.Alive, to - Duration.Epsilon)),
+                    scene.Text.VesselWith(vessel.Name, TideTrack.At(vessel.Alive, to - Duration.Epsilon)),
                     "pic-word"
                 ),
             ];
             if (i == 1 && behind.Count > 2)
             {
-                block.Add(new(PictureText.AndMore(behind.Count - 2), "pic-word pic-quiet"));
+                block.Add(new(scene.Text.AndMore(behind.Count - 2), "pic-word pic-quiet"));
             }
 
             var shown = Instant.Max(from, scene.View.From);

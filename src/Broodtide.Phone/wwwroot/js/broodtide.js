@@ -26,6 +26,11 @@ export function setGround(ground) {
   else delete document.documentElement.dataset.ground;
 }
 
+// Which of our languages the phone speaks is told to the page before its first picture, by start.js.
+export const phoneSpeaks = () => navigator.language ?? '';
+export const setLanguage = language => { document.documentElement.lang = language; };
+export const openAnew = () => location.reload();
+
 export const timeZone = () => Intl.DateTimeFormat().resolvedOptions().timeZone ?? '';
 
 // ---- the store ----

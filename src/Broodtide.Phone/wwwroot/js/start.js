@@ -1,11 +1,27 @@
-// Runs before the first picture: the ground that the keeper chose, and the copy kept for days without a network.
+// Runs before the first picture: the ground and the language that the keeper chose, and the copy kept for days
+// without a network.
 'use strict';
-try {
-  const ground = localStorage.getItem('broodtide.ground');
-  if (ground === 'light' || ground === 'dark') document.documentElement.dataset.ground = ground;
-} catch {
+const setting = name => {
   // Without local storage the phone's own choice holds.
+  try { return localStorage.getItem('broodtide.' + name); } catch { return null; }
+};
+const ground = setting('ground');
+if (ground === 'light' || ground === 'dark') document.documentElement.dataset.ground = ground;
+
+const chosen = setting('language');
+const language = chosen === 'en' || chosen === 'de' ? chosen : /^de(-|$)/i.test(navigator.language ?? '') ? 'de' : 'en';
+document.documentElement.lang = language;
+if (language !== 'en') {
+  // On its way while the program itself still comes.
+  const words = document.createElement('link');
+  Object.assign(words, { rel: 'preload', as: 'fetch', crossOrigin: 'anonymous', href: `language/${language}.json` });
+  document.head.append(words);
 }
 if ('serviceWorker' in navigator) {
-  navigator.serviceWorker.register('service-worker.js', { updateViaCache: 'none' }).catch(() => {});
+  // The copy for days without a network holds this language too: it is noted where the worker reads it.
+  const noted = 'caches' in globalThis
+    ? caches.open('broodtide-language').then(notes => notes.put('/chosen-language', new Response(language)))
+    : Promise.resolve();
+  noted.catch(() => {}).finally(() =>
+    navigator.serviceWorker.register('service-worker.js', { updateViaCache: 'none' }).catch(() => {}));
 }
