@@ -24,6 +24,7 @@ public sealed class Browsing : IAsyncLifetime
     private IPlaywright? _playwright;
     private IBrowser? _browser;
     private RunningServer? _server;
+    private DemoPhones? _demo;
 
     internal static string Executable =>
         Environment.GetEnvironmentVariable("BROODTIDE_CHROMIUM") ?? "/usr/bin/chromium";
@@ -44,10 +45,15 @@ public sealed class Browsing : IAsyncLifetime
     /// <summary>A server that tests share; who stops one starts one of its own.</summary>
     internal async Task<RunningServer> Server() => _server ??= await RunningServer.Start();
 
+    /// <summary>Phones that hold the invented house; pages are only looked at on them, and nothing is written.</summary>
+    internal DemoPhones Demo => _demo ??= new(this);
+
     /// <summary>A phone of its own: empty storage, a touch screen, 390 by 844.</summary>
     public async Task<IBrowserContext> NewPhone(
         ColorScheme ground = ColorScheme.Light,
-        int width = PhoneWidth
+        int width = PhoneWidth,
+        string locale = "en-GB",
+        ServiceWorkerPolicy workers = ServiceWorkerPolicy.Allow
     )
     {
         if (_browser is null)
@@ -68,7 +74,8 @@ public sealed class Browsing : IAsyncLifetime
                 HasTouch = true,
                 ColorScheme = ground,
                 TimezoneId = "Europe/Berlin",
-                Locale = "en-GB",
+                Locale = locale,
+                ServiceWorkers = workers,
             }
         );
     }
@@ -78,6 +85,11 @@ public sealed class Browsing : IAsyncLifetime
         if (_browser is not null)
         {
             await _browser.DisposeAsync();
+        }
+
+        if (_demo is not null)
+        {
+            await _demo.DisposeAsync();
         }
 
         if (_server is not null)

@@ -59,6 +59,22 @@ public static class PageTable
 
     public static TheoryData<PageUnderTest> All => new(Pages);
 
+    /// <summary>Every page in every language of the app.</summary>
+    public static TheoryData<PageUnderTest, string> InEveryLanguage
+    {
+        get
+        {
+            var all = new TheoryData<PageUnderTest, string>();
+            foreach (var page in Pages)
+            {
+                all.Add(page, "en");
+                all.Add(page, "de");
+            }
+
+            return all;
+        }
+    }
+
     /// <summary>The routes that the router of the app knows.</summary>
     public static IReadOnlyList<string> RoutesOfTheApp() =>
         [

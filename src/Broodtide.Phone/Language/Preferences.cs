@@ -53,10 +53,20 @@ internal sealed class Preferences
     }
 
     /// <summary>What readers of the language are used to, where they chose nothing.</summary>
-    public void Follow(Words words)
+    public void Follow(Words words) => Follow(words, Glue.ReadSetting);
+
+    /// <param name="words">In the language that is spoken.</param>
+    /// <param name="chosen">What was chosen, by the name of the setting.</param>
+    public void Follow(Words words, Func<string, string?> chosen)
     {
-        DecimalSign = Read("decimal", words["format.decimal"] == "," ? DecimalSign.Comma : DecimalSign.Point);
-        Clock = Read("clock", words["format.clock"] == "12" ? ClockFace.Hours12 : ClockFace.Hours24);
+        DecimalSign = Chosen(
+            chosen("decimal"),
+            words["format.decimal"] == "," ? DecimalSign.Comma : DecimalSign.Point
+        );
+        Clock = Chosen(
+            chosen("clock"),
+            words["format.clock"] == "12" ? ClockFace.Hours12 : ClockFace.Hours24
+        );
     }
 
     // Another language begins with the page drawn anew: nothing said in the one before stays on it.
@@ -82,8 +92,10 @@ internal sealed class Preferences
     }
 
     private static T Read<T>(string name, T otherwise)
-        where T : struct, Enum =>
-        Enum.TryParse<T>(Glue.ReadSetting(name), ignoreCase: true, out var value) ? value : otherwise;
+        where T : struct, Enum => Chosen(Glue.ReadSetting(name), otherwise);
+
+    private static T Chosen<T>(string? code, T otherwise)
+        where T : struct, Enum => Enum.TryParse<T>(code, ignoreCase: true, out var value) ? value : otherwise;
 
     // The script that runs before the first picture reads the ground by this name.
     private static string Code<T>(T value)

@@ -45,7 +45,10 @@ internal static class Tongues
 
         try
         {
-            await using var file = await http.GetStreamAsync($"{FileFolder}{Code(tongue)}.json");
+            // Whole, since the browser's stream cannot be read without waiting.
+            using var file = new MemoryStream(
+                await http.GetByteArrayAsync($"{FileFolder}{Code(tongue)}.json")
+            );
             return english.In(Code(tongue), file);
         }
         catch (Exception error) when (error is HttpRequestException or JsonException or TaskCanceledException)

@@ -61,6 +61,9 @@ internal sealed class Words
         return Cut(text, arguments);
     }
 
+    /// <summary>A text as it stands in its file, with its places and marks.</summary>
+    public string Written(string code) => _texts[code];
+
     /// <summary>Whether there are words for a code.</summary>
     public bool Has(string code) => _texts.ContainsKey(code);
 

@@ -24,6 +24,26 @@ internal static class DemoOutlook
         return Outlook.Of(Account.Of(entries), now, Zone);
     }
 
+    /// <summary>What the keeper of the invented house calls things.</summary>
+    public static async Task<IReadOnlyList<string>> Names()
+    {
+        var house = (await Of(0)).House;
+        return
+        [
+            .. new[]
+            {
+                house.Vessels.Select(it => it.Name),
+                house.Animals.Select(it => it.Name),
+                house.Runs.Select(it => it.Name),
+                house.Broods.Select(it => it.Name),
+                house.Instruments.Select(it => it.Description?.Name),
+            }
+                .SelectMany(names => names)
+                .OfType<string>()
+                .Distinct(),
+        ];
+    }
+
     /// <summary>The same with more written.</summary>
     public static async Task<Outlook> With(Outlook outlook, IEnumerable<Fact> facts)
     {

@@ -1,0 +1,111 @@
+using Microsoft.Playwright;
+
+namespace Broodtide.Browser.Tests;
+
+/// <summary>
+/// Phones that hold the invented house, one for each language and ground, opened once for all tests that only look.
+/// A test moves inside the app, as a person does: pages are not loaded anew for each.
+/// </summary>
+internal sealed class DemoPhones(Browsing browsing) : IAsyncDisposable
+{
+    // Where a page needs something that exists, the first of its kind that the page of everything names.
+    private static readonly Dictionary<string, (string Page, string Links)> Found = new(
+        StringComparer.Ordinal
+    )
+    {
+        ["/run/{Id:guid}"] = ("/index", "a[href^='run/']"),
+        ["/vessel/{Id:guid}"] = ("/index", "a[href^='vessel/']"),
+        ["/brood/{Id:guid}"] = ("/index", "a[href^='brood/']"),
+        ["/journal/{Id}"] = ("/journal", "a[href^='journal/']"),
+    };
+
+    private readonly Dictionary<(string Language, ColorScheme Ground), Opened> _phones = [];
+    private readonly Dictionary<string, string> _addresses = new(StringComparer.Ordinal);
+    private RunningServer? _server;
+
+    /// <summary>The language that is no language: see <see cref="PseudoLanguage"/>.</summary>
+    public const string Pseudo = "pseudo";
+
+    /// <summary>A page of the app with the invented house on it, in a language.</summary>
+    public async Task<Opened> At(
+        PageUnderTest page,
+        string language,
+        ColorScheme ground = ColorScheme.Light,
+        int width = Browsing.PhoneWidth,
+        bool doubled = false
+    )
+    {
+        var opened = await Phone(language, ground);
+        await opened.Page.SetViewportSizeAsync(width, Browsing.PhoneHeight);
+        await opened.Page.EvaluateAsync(
+            "size => { document.documentElement.style.fontSize = size; }",
+            doubled ? "200%" : ""
+        );
+        await opened.GoTo(await Address(opened, page));
+        await Calm(opened);
+        return opened;
+    }
+
+    private async Task<Opened> Phone(string language, ColorScheme ground)
+    {
+        if (_phones.TryGetValue((language, ground), out var known))
+        {
+            return known;
+        }
+
+        _server ??= await RunningServer.Start("--demo");
+        var phone = await browsing.NewPhone(
+            ground,
+            locale: language is "en" ? "en-GB" : "de-DE",
+            workers: ServiceWorkerPolicy.Block
+        );
+        if (language is Pseudo)
+        {
+            await phone.RouteAsync(
+                "**/language/de.json",
+                route => route.FulfillAsync(new() { Json = PseudoLanguage.Texts() })
+            );
+        }
+
+        var opened = await Opened.At(phone, _server.Address);
+        await opened.Rest();
+        _phones.Add((language, ground), opened);
+        return opened;
+    }
+
+    private async Task<string> Address(Opened opened, PageUnderTest page)
+    {
+        if (!Found.TryGetValue(page.Route, out var found))
+        {
+            return page.Path;
+        }
+
+        if (!_addresses.TryGetValue(page.Route, out var address))
+        {
+            await opened.GoTo(found.Page);
+            await opened.Rest();
+            address = "/" + await opened.Page.Locator(found.Links).First.GetAttributeAsync("href");
+            _addresses.Add(page.Route, address);
+        }
+
+        return address;
+    }
+
+    // The journal is read and everything worked out; pages at the bench have no such mark and need no waiting.
+    private static async Task Calm(Opened opened)
+    {
+        await opened.Page.Locator("h1").First.WaitForAsync();
+        await Assertions
+            .Expect(opened.Page.Locator("main[data-settled=false]"))
+            .ToHaveCountAsync(0, new() { Timeout = 120_000 });
+        await opened.Settle();
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        if (_server is not null)
+        {
+            await _server.DisposeAsync();
+        }
+    }
+}
