@@ -1,4 +1,5 @@
 using Broodtide.Browser.Tests.Parts;
+using Broodtide.Workbench.Species;
 using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
@@ -24,12 +25,23 @@ public sealed class LanguageTests(Browsing browsing)
         "°F",
     ];
 
+    // The names of stages are symbols of the trade: Z1 to Z9, PL.
+    private static readonly string[] Stages =
+    [
+        .. SpeciesProfiles.All.SelectMany(profile => profile.Stages).Select(stage => stage.Code),
+    ];
+
     [Theory]
     [MemberData(nameof(PageTable.All), MemberType = typeof(PageTable))]
     public async Task Every_word_on_a_page_comes_from_the_language_file(PageUnderTest page)
     {
         var opened = await browsing.Demo.At(page, DemoPhones.Pseudo);
         var names = await DemoOutlook.Names();
+        // What is folded in is unfolded: it has words too.
+        await opened.Page.EvaluateAsync(
+            "() => document.querySelectorAll('main button.ask[aria-expanded=false], main details.quantity > summary').forEach(it => it.click())"
+        );
+        await opened.Settle();
 
         var told = await opened.Page.EvaluateAsync<string[]>(
             """
@@ -48,7 +60,13 @@ public sealed class LanguageTests(Browsing browsing)
         );
 
         Assert.Contains(PseudoLanguage.Open, told[0]);
-        Assert.Equal([], told.SelectMany(text => PseudoLanguage.Outside(text, [.. NoWords, .. names])));
+        Assert.Equal(
+            [],
+            told.SelectMany(text => PseudoLanguage.Outside(text, [.. NoWords, .. Stages, .. names]))
+                // The fingerprint of an entry.
+                .Where(said => !said.All(char.IsAsciiHexDigitLower) || said.Length < 16)
+                .ToArray()
+        );
     }
 
     [Fact]
@@ -57,7 +75,10 @@ public sealed class LanguageTests(Browsing browsing)
         Assert.Equal([], PseudoLanguage.Outside("⟦Šálíñítý⟧\n 33,6 \nOld jar", ["Old jar"]));
         Assert.Equal(["Salinity"], PseudoLanguage.Outside("⟦a⟧ Salinity\n⟦b ⟦c⟧⟧", []));
         Assert.Equal(["1 brackets stay open"], PseudoLanguage.Outside("⟦a", []));
-        Assert.Equal("⟦{0} {0:éñtrý|éñtríéš} wáítíñg ööööö⟧", PseudoLanguage.Of("{0} {0:entry|entries} waiting")[..^5] + "ööööö⟧");
+        Assert.Equal(
+            "⟦{0} {0:éñtrý|éñtríéš} wáítíñg öööööö ⟧",
+            PseudoLanguage.Of("{0} {0:entry|entries} waiting")
+        );
     }
 
     [Fact]
@@ -81,7 +102,12 @@ public sealed class LanguageTests(Browsing browsing)
         Assert.Equal("de", await opened.Page.Locator("html").GetAttributeAsync("lang"));
         var seen = await opened.Page.EvaluateAsync<string[]>("() => seen");
         Assert.Contains(seen, text => text.Contains("Wird geöffnet", StringComparison.Ordinal));
-        Assert.DoesNotContain(seen, text => text.Contains("Opening.", StringComparison.Ordinal) || text.Contains("Journal", StringComparison.Ordinal));
+        Assert.DoesNotContain(
+            seen,
+            text =>
+                text.Contains("Opening.", StringComparison.Ordinal)
+                || text.Contains("Journal", StringComparison.Ordinal)
+        );
         Assert.Empty(opened.Complaints);
     }
 
@@ -107,7 +133,7 @@ public sealed class LanguageTests(Browsing browsing)
         var server = await browsing.Server();
         var opened = await Opened.At(phone, server.Address + "/settings");
         await WorkerIsReady(opened);
-        await opened.Page.GetByText("Deutsch", new() { Exact = true }).ClickAsync();
+        await Choose(opened, "Deutsch");
         await Assertions.Expect(opened.Page.Locator("h1")).ToHaveTextAsync("Dieses Handy");
         Assert.Equal(1, await KeptLanguages(opened));
 
@@ -116,7 +142,7 @@ public sealed class LanguageTests(Browsing browsing)
         await Assertions.Expect(opened.Page.Locator("h1")).ToHaveTextAsync("Dieses Handy");
         Assert.Equal("de", await opened.Page.Locator("html").GetAttributeAsync("lang"));
 
-        await opened.Page.GetByText("English", new() { Exact = true }).ClickAsync();
+        await Choose(opened, "English");
         await Assertions.Expect(opened.Page.Locator("h1")).ToHaveTextAsync("This phone");
         Assert.Equal("en", await opened.Page.Locator("html").GetAttributeAsync("lang"));
     }
@@ -129,12 +155,17 @@ public sealed class LanguageTests(Browsing browsing)
         var opened = await Opened.At(phone, server.Address + "/settings");
         await WorkerIsReady(opened);
         await phone.SetOfflineAsync(true);
-        await opened.Page.GetByText("Deutsch", new() { Exact = true }).ClickAsync();
+        await Choose(opened, "Deutsch");
 
-        await Assertions.Expect(opened.Page.Locator("[role=alert]:not(#blazor-error-ui)")).ToContainTextAsync("could not be fetched");
+        await Assertions
+            .Expect(opened.Page.Locator("[role=alert]:not(#blazor-error-ui)"))
+            .ToContainTextAsync("could not be fetched");
         await opened.Page.ReloadAsync();
         await Assertions.Expect(opened.Page.Locator("h1")).ToHaveTextAsync("This phone");
     }
+
+    private static Task Choose(Opened opened, string language) =>
+        opened.Page.Locator("label", new() { HasText = language }).ClickAsync();
 
     private static Task WorkerIsReady(Opened opened) =>
         opened.Page.EvaluateAsync(

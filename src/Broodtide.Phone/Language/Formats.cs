@@ -131,7 +131,8 @@ internal sealed class Formats(Preferences preferences, Words words, PhoneClock c
     }
 
     /// <summary>Thu 20: the month goes without saying.</summary>
-    public string ShortDay(LocalDate date) => words["date.weekday", words["day." + (int)date.DayOfWeek], date.Day];
+    public string ShortDay(LocalDate date) =>
+        words["date.weekday", words["day." + (int)date.DayOfWeek], date.Day];
 
     /// <summary>18:40, or 6:40 pm.</summary>
     public string Time(LocalTime time) =>

@@ -17,9 +17,7 @@ internal sealed class PictureSpeech(Words words, PictureText text)
             "speech.nights",
             string.Join(
                 ", ",
-                record.Nights.Select(night =>
-                    $"{text.Date(night.Evening)} {text.PerCent(night.Chance)}"
-                )
+                record.Nights.Select(night => $"{text.Date(night.Evening)} {text.PerCent(night.Chance)}")
             )
         ];
         return record.IsolateBy is { } date
@@ -102,15 +100,9 @@ internal sealed class PictureSpeech(Words words, PictureText text)
     {
         var steps = record.Steps.Select(
             (step, index) =>
-                words[
-                    "speech.stair.step",
-                    text.Limit(Math.Round(step.Ppt.Middle, 1)),
-                    text.Whole(index + 1)
-                ]
+                words["speech.stair.step", text.Limit(Math.Round(step.Ppt.Middle, 1)), text.Whole(index + 1)]
         );
-        var done = record.NowMinute is { } now
-            ? record.Steps.Count(step => step.AtMinute <= now)
-            : 0;
+        var done = record.NowMinute is { } now ? record.Steps.Count(step => step.AtMinute <= now) : 0;
         var standing =
             record.NowMinute is null ? words["speech.stair.notBegun"]
             : done == 0 ? words["speech.stair.before"]

@@ -36,7 +36,9 @@ public sealed class PictureText
     public string DoesNotFit => _words["pic.doesNotFit"];
     public string Fresher => _words["pic.fresher"];
     public string IsolateBy => _words["pic.isolateBy"];
+
     public string IsolateByDate(LocalDate date) => _words["pic.isolateBy.date", Date(date)];
+
     public string ChanceEachNight => _words["pic.chanceEachNight"];
     public string Step => _words["pic.step"];
     public string NoForecastYet => _words["pic.noForecast"];
@@ -115,12 +117,12 @@ public sealed class PictureText
             ? wide
                 ? _words["pic.now.date.day", date, Whole(day)]
                 : _words["pic.now.day", Whole(day)]
-            : wide ? _words["pic.now.date", date]
-            : Now;
+            : wide
+                ? _words["pic.now.date", date]
+                : Now;
     }
 
-    public string MadeAt(TideLineRecord record) =>
-        _words["pic.made", Time(record.Zone, record.MadeAt)];
+    public string MadeAt(TideLineRecord record) => _words["pic.made", Time(record.Zone, record.MadeAt)];
 
     public string Mark(TideMarkKind kind) => _words["pic.mark." + kind];
 
@@ -161,15 +163,10 @@ public sealed class PictureText
         _words[
             "pic.crossed",
             Whole(record.Crossings.Sum(crossing => crossing.Larvae.Middle)),
-            Range(
-                record.Zone,
-                record.Crossings.Min(one => one.At),
-                record.Crossings.Max(one => one.At)
-            )
+            Range(record.Zone, record.Crossings.Min(one => one.At), record.Crossings.Max(one => one.At))
         ];
 
-    public string End(TideEnd end) =>
-        _words[end.Kind == TideEndKind.Home ? "pic.end.home" : "pic.end.ended"];
+    public string End(TideEnd end) => _words[end.Kind == TideEndKind.Home ? "pic.end.home" : "pic.end.ended"];
 
     public string EndOn(TideLineRecord record, TideEnd end) =>
         _words[
@@ -179,11 +176,9 @@ public sealed class PictureText
             Day(record.Zone, end.At)
         ];
 
-    public string NoneSeenFrom(DateTimeZone zone, Instant at) =>
-        _words["pic.none.from", Day(zone, at)];
+    public string NoneSeenFrom(DateTimeZone zone, Instant at) => _words["pic.none.from", Day(zone, at)];
 
-    public string NoneSeenSince(DateTimeZone zone, Instant at) =>
-        _words["pic.none.since", Day(zone, at)];
+    public string NoneSeenSince(DateTimeZone zone, Instant at) => _words["pic.none.since", Day(zone, at)];
 
     public string Breach(TideBreach breach) =>
         _words[breach.TooSalt ? "pic.breach.salt" : "pic.breach.fresh", Limit(breach.LimitPpt)];

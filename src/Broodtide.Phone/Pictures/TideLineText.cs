@@ -39,8 +39,7 @@ internal sealed class TideLineText(Words words, PictureText text)
             words[
                 readout switch
                 {
-                    { InSea: false } => record.Brood.FirstSeenBerried is { } from
-                    && readout.At >= from
+                    { InSea: false } => record.Brood.FirstSeenBerried is { } from && readout.At >= from
                         ? "tide.read.fresh"
                         : "tide.read.before",
                     { SalinityPpt: null } => "tide.read.notMeasured",
@@ -74,9 +73,7 @@ internal sealed class TideLineText(Words words, PictureText text)
     public string Stages(TideReadout readout) =>
         string.Join(
             ", ",
-            readout.Stages.Select(stage =>
-                $"{stage.Stage.Name} {text.PerCent(stage.Share)}\u00a0%"
-            )
+            readout.Stages.Select(stage => $"{stage.Stage.Name} {text.PerCent(stage.Share)}\u00a0%")
         );
 
     private string When(TideLineRecord record, TideWord word)
@@ -84,8 +81,6 @@ internal sealed class TideLineText(Words words, PictureText text)
         var days = word.Until is { } until
             ? words["tide.to", LongDay(record.Zone, word.At), LongDay(record.Zone, until)]
             : LongDay(record.Zone, word.At);
-        return word.SeaDay is >= 0 and var passed
-            ? words["tide.seaDay", days, text.Whole(passed)]
-            : days;
+        return word.SeaDay is >= 0 and var passed ? words["tide.seaDay", days, text.Whole(passed)] : days;
     }
 }

@@ -22,9 +22,7 @@ internal sealed class TideSayings(Words words, PictureText text)
     public string Said(TideLineRecord record, TideWord word) =>
         word.Code switch
         {
-            TideWordCode.BroodMark => words[
-                "tide.mark." + (word.Mark?.ToString() ?? "StillCarried")
-            ],
+            TideWordCode.BroodMark => words["tide.mark." + (word.Mark?.ToString() ?? "StillCarried")],
             TideWordCode.NightCollected => words[
                 "tide.NightCollected",
                 text.Larvae(word.Number!.Value.Middle)
@@ -71,10 +69,7 @@ internal sealed class TideSayings(Words words, PictureText text)
             TideWordCode.NowStages => Joined(
                 word.Stages.Select(stage => $"{stage.Stage.Name} {text.PerCent(stage.Share)} %")
             ),
-            TideWordCode.NowEntries => words[
-                "tide.NowEntries",
-                text.Whole(word.Number!.Value.Middle)
-            ],
+            TideWordCode.NowEntries => words["tide.NowEntries", text.Whole(word.Number!.Value.Middle)],
             TideWordCode.BreachExpected => words[
                 word.TooSalt ? "tide.BreachExpected.salt" : "tide.BreachExpected.fresh",
                 word.Name ?? words["tide.theVessel"],
@@ -84,26 +79,20 @@ internal sealed class TideSayings(Words words, PictureText text)
             or TideWordCode.SettlementBeginsExpected
             or TideWordCode.SettlementHalfExpected
             or TideWordCode.SettlementEndsExpected
-            or TideWordCode.ReturnExpected => words[
-                "tide." + word.Code,
-                Days(record, word.Days!)
-            ],
+            or TideWordCode.ReturnExpected => words["tide." + word.Code, Days(record, word.Days!)],
             _ when word.Number is { } number => words["tide." + word.Code, text.Number(number)],
             _ => words["tide." + word.Code],
         };
 
     private string GivenUp(TideLineRecord record, TideWord word)
     {
-        var ended = words[
-            record.Crossings.Count > 0 ? "tide.EndedGivenUp.sea" : "tide.EndedGivenUp.fresh"
-        ];
+        var ended = words[record.Crossings.Count > 0 ? "tide.EndedGivenUp.sea" : "tide.EndedGivenUp.fresh"];
         return word.Number is { High: > 0 } left
             ? words["tide.EndedGivenUp.left", ended, text.Bounds(left)]
             : ended;
     }
 
-    private string Larvae(Interval? number) =>
-        number is { } some ? text.Larvae(some) : words["tide.larvae"];
+    private string Larvae(Interval? number) => number is { } some ? text.Larvae(some) : words["tide.larvae"];
 
     private string Days(TideLineRecord record, TideDays days) =>
         words[

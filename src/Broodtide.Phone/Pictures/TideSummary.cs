@@ -64,10 +64,7 @@ internal sealed class TideSummary(Words words, PictureText text, TideSayings say
         if (readout.Stages.Count > 0)
         {
             parts.Add(
-                words[
-                    "tide.stands.mostly",
-                    sayings.Joined(readout.Stages.Select(one => one.Stage.Name))
-                ]
+                words["tide.stands.mostly", sayings.Joined(readout.Stages.Select(one => one.Stage.Name))]
             );
         }
 
@@ -111,10 +108,6 @@ internal sealed class TideSummary(Words words, PictureText text, TideSayings say
             .Select(word =>
                 word.Tense == TideTense.Now
                     ? words["tide.mind", sayings.Said(record, word)]
-                    : words[
-                        "tide.mind.on",
-                        sayings.LongDay(record.Zone, word.At),
-                        sayings.Said(record, word)
-                    ]
+                    : words["tide.mind.on", sayings.LongDay(record.Zone, word.At), sayings.Said(record, word)]
             );
 }

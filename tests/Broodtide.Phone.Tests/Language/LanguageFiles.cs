@@ -14,8 +14,7 @@ internal static partial class LanguageFiles
     public static IReadOnlyDictionary<string, string> German { get; } =
         Read(Path.Combine(Phone, "wwwroot", "language", "de.json"));
 
-    public static Stream OpenGerman() =>
-        File.OpenRead(Path.Combine(Phone, "wwwroot", "language", "de.json"));
+    public static Stream OpenGerman() => File.OpenRead(Path.Combine(Phone, "wwwroot", "language", "de.json"));
 
     /// <summary>Codes that stand whole in a page or in C#, and the beginnings of those that are put together there.</summary>
     public static (HashSet<string> Whole, HashSet<string> Beginnings) Named()
@@ -64,6 +63,10 @@ internal static partial class LanguageFiles
         return texts;
     }
 
-    [GeneratedRegex("\"(?<text>[a-z][a-zA-Z]*(?:[.-][^\"{}\\s]*)?)(?:\"|(?<hole>\\{))", RegexOptions.ExplicitCapture, 2000)]
+    [GeneratedRegex(
+        "\"(?<text>[a-z][a-zA-Z]*(?:[.-][^\"{}\\s]*)?)(?:\"|(?<hole>\\{))",
+        RegexOptions.ExplicitCapture,
+        2000
+    )]
     private static partial Regex Literal();
 }

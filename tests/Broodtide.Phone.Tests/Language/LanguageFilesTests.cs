@@ -18,6 +18,11 @@ public sealed partial class LanguageFilesTests
         "field.name",
         "form.filter",
         "measured.Acidity",
+        "month.1",
+        "month.11",
+        "month.2",
+        "month.4",
+        "month.8",
         "month.long.11",
         "month.long.4",
         "month.long.8",
@@ -105,9 +110,7 @@ public sealed partial class LanguageFilesTests
                 .English.Where(text => LanguageFiles.German.GetValueOrDefault(text.Key) == text.Value)
                 .Where(text => Letters().IsMatch(Place().Replace(text.Value, "")))
                 .Select(text => text.Key)
-                .Where(code =>
-                    !SameBeginnings.Any(begin => code.StartsWith(begin, StringComparison.Ordinal))
-                )
+                .Where(code => !SameBeginnings.Any(begin => code.StartsWith(begin, StringComparison.Ordinal)))
                 .Except(Same)
         );
 
@@ -159,7 +162,13 @@ public sealed partial class LanguageFilesTests
         var languages = Enum.GetValues<Tongue>().Except([Tongue.AsPhone]).Select(Tongues.Code).ToList();
         Assert.All(
             languages,
-            language => Assert.Equal(2, page.Split($"<p lang=\"{language}\"").Length + page.Split($"\" lang=\"{language}\"").Length - 2)
+            language =>
+                Assert.Equal(
+                    2,
+                    page.Split($"<p lang=\"{language}\"").Length
+                        + page.Split($"\" lang=\"{language}\"").Length
+                        - 2
+                )
         );
     }
 

@@ -23,13 +23,19 @@ public sealed class GalleryTests : PhoneContext
                 body.Append("<h2>").Append(name).Append("</h2>");
                 foreach (var zoom in width == 390 ? Enum.GetValues<TideZoom>() : [TideZoom.WholeRun])
                 {
-                    body.Append(Svg(TideLineLayout.Lay(Spoken.Pictures, record, new(width, zoom)), $"{name}-{zoom}"));
+                    body.Append(
+                        Svg(TideLineLayout.Lay(Spoken.Pictures, record, new(width, zoom)), $"{name}-{zoom}")
+                    );
                 }
 
                 body.Append("<div style=\"margin:8px 20px\">")
                     .Append(
                         Svg(
-                            TideLineLayout.Lay(Spoken.Pictures, record, new(Math.Min(350, width - 40), Small: true)),
+                            TideLineLayout.Lay(
+                                Spoken.Pictures,
+                                record,
+                                new(Math.Min(350, width - 40), Small: true)
+                            ),
                             $"{name}-small"
                         )
                     )

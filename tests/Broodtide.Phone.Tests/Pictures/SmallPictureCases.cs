@@ -12,14 +12,32 @@ internal static class SmallPictureCases
             ("hatch-nights", HatchNightsLayout.Lay(Spoken.Pictures, Nights(11), width - 40)),
             ("hatch-nights-many", HatchNightsLayout.Lay(Spoken.Pictures, Nights(30), width - 40)),
             ("hatch-nights-one", HatchNightsLayout.Lay(Spoken.Pictures, Nights(1), width - 40)),
-            ("hatch-nights-none", HatchNightsLayout.Lay(Spoken.Pictures, new([], null, Evening(0)), width - 40)),
+            (
+                "hatch-nights-none",
+                HatchNightsLayout.Lay(Spoken.Pictures, new([], null, Evening(0)), width - 40)
+            ),
             ("ledger", LedgerLayout.Lay(Spoken.Pictures, Ledger(), width)),
             (
                 "ledger-empty",
-                LedgerLayout.Lay(Spoken.Pictures, Ledger() with { Salinity = [], Readings = [], TopUps = [] }, width)
+                LedgerLayout.Lay(
+                    Spoken.Pictures,
+                    Ledger() with
+                    {
+                        Salinity = [],
+                        Readings = [],
+                        TopUps = [],
+                    },
+                    width
+                )
             ),
-            ("ledger-fresh-limit", LedgerLayout.Lay(Spoken.Pictures, Ledger() with { NotFresherThanPpt = 31 }, width)),
-            ("ledger-two-months", LedgerLayout.Lay(Spoken.Pictures, Ledger() with { From = Day(-45) }, width)),
+            (
+                "ledger-fresh-limit",
+                LedgerLayout.Lay(Spoken.Pictures, Ledger() with { NotFresherThanPpt = 31 }, width)
+            ),
+            (
+                "ledger-two-months",
+                LedgerLayout.Lay(Spoken.Pictures, Ledger() with { From = Day(-45) }, width)
+            ),
             ("stair", CrossingStairLayout.Lay(Spoken.Pictures, Stair(3.3), width)),
             ("stair-before", CrossingStairLayout.Lay(Spoken.Pictures, Stair(null), width)),
             ("stair-many", CrossingStairLayout.Lay(Spoken.Pictures, Stair(8, 12), width)),
@@ -32,7 +50,8 @@ internal static class SmallPictureCases
 
     public static Picture Stages(double width, params double[] shares) =>
         StagesNowLayout.Lay(
-            Spoken.Pictures, [
+            Spoken.Pictures,
+            [
                 .. shares.Select(
                     (_, place) =>
                         place == 9

@@ -73,7 +73,8 @@ public sealed class TideLineComponentTests : PhoneContext
     public void A_tap_on_a_count_opens_a_sheet_with_its_words_below_the_picture()
     {
         var record = RunCases.ThreeCrossings();
-        var target = TideLineLayout.Lay(Spoken.Pictures, record, new(390))
+        var target = TideLineLayout
+            .Lay(Spoken.Pictures, record, new(390))
             .Targets.First(one => one.Title == Spoken.Pictures.Count);
         var line = Drawn(record);
         var at = new PointerEventArgs { OffsetX = target.X + 3, OffsetY = target.Y - 3 };

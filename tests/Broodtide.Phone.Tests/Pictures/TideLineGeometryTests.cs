@@ -177,7 +177,8 @@ public sealed class TideLineGeometryTests
     public void Some_home_and_some_lost_has_both_bars() =>
         Assert.Equal(
             2,
-            TideLineLayout.Lay(Spoken.Pictures, RunCases.Home(some: true), new(390))
+            TideLineLayout
+                .Lay(Spoken.Pictures, RunCases.Home(some: true), new(390))
                 .Shapes.Count(shape => shape.Class == "pic-end-thick")
         );
 
@@ -247,7 +248,8 @@ public sealed class TideLineGeometryTests
         Assert.Equal(1, Hatched(record));
         Assert.Equal(2, Hatched(quiet));
         static int Hatched(TideLineRecord run) =>
-            TideLineLayout.Lay(Spoken.Pictures, run with { Counts = [] }, new(390))
+            TideLineLayout
+                .Lay(Spoken.Pictures, run with { Counts = [] }, new(390))
                 .Shapes.OfType<PathShape>()
                 .Count(shape => shape.Fill == Hatch.Keel);
     }
@@ -261,7 +263,8 @@ public sealed class TideLineGeometryTests
             .Select(i => RunBuilder.Row(i * 0.02, 30 + (i % 7), 31 + (i % 7), 32 + (i % 7)))
             .ToList();
         var picture = TideLineLayout.Lay(
-            Spoken.Pictures, run with
+            Spoken.Pictures,
+            run with
             {
                 Vessels = [run.Vessels[0] with { Salinity = rows }],
             },
@@ -278,5 +281,10 @@ public sealed class TideLineGeometryTests
     }
 
     private static List<string> Words(TideLineRecord record, double width) =>
-        [.. TideLineLayout.Lay(Spoken.Pictures, record, new(width)).Shapes.OfType<WordShape>().Select(word => word.Text)];
+        [
+            .. TideLineLayout
+                .Lay(Spoken.Pictures, record, new(width))
+                .Shapes.OfType<WordShape>()
+                .Select(word => word.Text),
+        ];
 }

@@ -14,7 +14,8 @@ public sealed class TideLineWordsTests
         var record = Record(name);
         var told = TideWords.Of(record).Select(word => word.At).ToHashSet();
         foreach (
-            var target in TideLineLayout.Lay(Spoken.Pictures, record, new(390))
+            var target in TideLineLayout
+                .Lay(Spoken.Pictures, record, new(390))
                 .Targets.Where(target => target.Rank is 1 or 2 or 3)
         )
         {
@@ -128,8 +129,8 @@ public sealed class TideLineWordsTests
             TideWords.Of(record),
             word =>
                 word.Code == TideWordCode.EndedGivenUp
-                && Spoken.TideLine
-                    .Line(record, word)
+                && Spoken
+                    .TideLine.Line(record, word)
                     .EndsWith("0–30 may still have lived", StringComparison.Ordinal)
         );
     }

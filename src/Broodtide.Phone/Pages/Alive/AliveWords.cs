@@ -103,10 +103,7 @@ internal sealed class AliveWords(Words words, Formats formats, PhoneZone zone, D
             said,
             zone.Here(range.Early).Date == zone.Here(range.Late).Date
                 ? null
-                : _days.Range(
-                    Instant.Max(range.Early, now).InZone(civil).Date,
-                    range.Late.InZone(civil).Date
-                )
+                : _days.Range(Instant.Max(range.Early, now).InZone(civil).Date, range.Late.InZone(civil).Date)
         );
     }
 

@@ -14,7 +14,13 @@ public static class TimeBorder
     public const double Thick = 7;
 
     /// <summary>Draws weeks from Monday, or days with a tick every six hours.</summary>
-    public static void Draw(PictureText text, List<Shape> shapes, TimeAcross across, bool days, double datesApart)
+    public static void Draw(
+        PictureText text,
+        List<Shape> shapes,
+        TimeAcross across,
+        bool days,
+        double datesApart
+    )
     {
         var first = across.From.InZone(across.Zone).Date;
         first = days ? first : first.With(DateAdjusters.PreviousOrSame(IsoDayOfWeek.Monday));

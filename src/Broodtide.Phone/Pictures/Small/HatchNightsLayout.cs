@@ -113,7 +113,13 @@ public static class HatchNightsLayout
         }
     }
 
-    private static void Dates(PictureText spoken, List<TideNight> nights, List<Shape> shapes, double left, double column)
+    private static void Dates(
+        PictureText spoken,
+        List<TideNight> nights,
+        List<Shape> shapes,
+        double left,
+        double column
+    )
     {
         var lastRight = double.MinValue;
         var lastMonth = 0;

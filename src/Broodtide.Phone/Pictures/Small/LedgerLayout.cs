@@ -35,12 +35,15 @@ public static class LedgerLayout
         Readings(spoken, record, axis, shapes, words);
         LimitWords(spoken, record, axis, words);
         Scale(spoken, record, axis, words);
-        words.TryPlace(
-            [new(spoken.Fresher, "pic-word pic-quiet")],
-            [new(8, Top + 15, WordAnchor.Start)]
-        );
+        words.TryPlace([new(spoken.Fresher, "pic-word pic-quiet")], [new(8, Top + 15, WordAnchor.Start)]);
         var days = (record.To - record.From).TotalDays;
-        TimeBorder.Draw(spoken, shapes, new(record.From, record.To, record.Zone, width, Floor), days <= 35, 8);
+        TimeBorder.Draw(
+            spoken,
+            shapes,
+            new(record.From, record.To, record.Zone, width, Floor),
+            days <= 35,
+            8
+        );
         shapes.AddRange(words.Placed);
         return new(width, Height, shapes, [.. Targets(spoken, record, axis)]);
     }
@@ -145,7 +148,13 @@ public static class LedgerLayout
         }
     }
 
-    private static void Readings(PictureText spoken, LedgerRecord record, LedgerAxis axis, List<Shape> shapes, WordPlacer words)
+    private static void Readings(
+        PictureText spoken,
+        LedgerRecord record,
+        LedgerAxis axis,
+        List<Shape> shapes,
+        WordPlacer words
+    )
     {
         var shown = record.Readings.Where(one => one.At >= record.From && one.At <= record.To).ToList();
         foreach (var reading in shown)
@@ -230,7 +239,11 @@ public static class LedgerLayout
         }
     }
 
-    private static IEnumerable<TouchTarget> Targets(PictureText spoken, LedgerRecord record, LedgerAxis axis) =>
+    private static IEnumerable<TouchTarget> Targets(
+        PictureText spoken,
+        LedgerRecord record,
+        LedgerAxis axis
+    ) =>
         record.Readings.Select(reading => new TouchTarget(
             reading.Fits ? 2 : 1,
             axis.X(reading.At),

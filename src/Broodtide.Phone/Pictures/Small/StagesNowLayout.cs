@@ -15,7 +15,12 @@ public static class StagesNowLayout
     /// <param name="names">The stages, in their order.</param>
     /// <param name="shares">The share in each, sum 1.</param>
     /// <param name="width">How wide, in CSS pixels.</param>
-    public static Picture Lay(PictureText spoken, IReadOnlyList<TideStage> names, IReadOnlyList<double> shares, double width)
+    public static Picture Lay(
+        PictureText spoken,
+        IReadOnlyList<TideStage> names,
+        IReadOnlyList<double> shares,
+        double width
+    )
     {
         var shapes = new List<Shape>();
         var shown = names

@@ -60,9 +60,7 @@ internal static class TideLinePart
             scene.Add(new PathShape("pic-behind", pen.ToString()));
             var (x, y) = points[points.Count / 2];
             var number = TideTrack.At(vessel.Alive, to);
-            scene.Targets.Add(
-                new(4, x, y, from, vessel.Name, scene.Text.Alive(number, vessel.AliveIsRough))
-            );
+            scene.Targets.Add(new(4, x, y, from, vessel.Name, scene.Text.Alive(number, vessel.AliveIsRough)));
         }
     }
 

@@ -29,14 +29,7 @@ internal static class TideMarksPart
             scene.Add(new DiscShape("pic-ring pic-count", x, Y(count.Larvae.Middle), radius));
             scene.Obstacles.Add(new(x - 4, Y(count.Larvae.Low) - 2, x + 4, Y(count.Larvae.High) + 2));
             scene.Targets.Add(
-                new(
-                    2,
-                    x,
-                    Y(count.Larvae.Middle),
-                    count.At,
-                    scene.Text.Count,
-                    scene.Text.Number(count.Larvae)
-                )
+                new(2, x, Y(count.Larvae.Middle), count.At, scene.Text.Count, scene.Text.Number(count.Larvae))
             );
         }
     }
