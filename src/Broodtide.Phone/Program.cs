@@ -8,6 +8,7 @@ using Broodtide.Phone.Language;
 using Broodtide.Phone.People;
 using Broodtide.Phone.Photos;
 using Broodtide.Phone.Pictures;
+using Broodtide.Phone.Reminding;
 using Broodtide.Workbench.Sharing;
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
 using NodaTime;
@@ -82,8 +83,12 @@ builder
     .AddSingleton<PhotoAlbum>()
     .AddSingleton<StandingWater>()
     .AddSingleton<PageWork>()
+    .AddSingleton<CalendarLink>()
+    .AddSingleton<PrintedSheets>()
+    .AddSingleton<Nudges>()
     .AddTransient(_ => new Slicer());
 
 var phone = builder.Build();
 phone.Services.GetRequiredService<PhotoShelf>().Watch();
+phone.Services.GetRequiredService<Nudges>().Watch();
 await phone.RunAsync();

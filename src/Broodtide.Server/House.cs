@@ -1,4 +1,5 @@
 using Broodtide.Server.Addresses;
+using Broodtide.Server.Calendar;
 using Broodtide.Server.Opening;
 using Broodtide.Server.People;
 using Broodtide.Server.Photos;
@@ -110,6 +111,8 @@ internal static class House
             filter.AllowedHosts = [.. doorway?.Hosts ?? AllowedHosts(builder.Configuration)]
         );
 
+        builder.Services.AddSingleton(_ => new CalendarFeed(journal, clock ?? SystemClock.Instance));
+
         var app = builder.Build();
         doorway?.Guard(app);
         app.UseHostFiltering();
@@ -132,6 +135,11 @@ internal static class House
         app.MapGroup("").RequireAuthorization(Policies.Reader).MapPhotos();
         app.MapHouse(house, options.Opening).AllowAnonymous();
         app.MapTrust(options);
+        app.MapCalendar(
+            app.Services.GetRequiredService<CalendarFeed>(),
+            new HouseCalendars(house),
+            clock ?? SystemClock.Instance
+        );
         app.MapPhone();
         app.Services.GetRequiredService<Passphrases>().Prepare();
         return app;

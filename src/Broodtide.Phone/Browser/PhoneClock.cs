@@ -12,6 +12,9 @@ internal sealed class PhoneClock : IClock
 
     public ZonedDateTime Here => GetCurrentInstant().InZone(Zone);
 
+    /// <summary>A clock in a zone that is known beforehand, where there is no browser to name one.</summary>
+    public static PhoneClock In(DateTimeZone zone) => new() { Zone = zone, KnowsZone = true };
+
     public void Watch()
     {
         var zone = DateTimeZoneProviders.Tzdb.GetZoneOrNull(Glue.TimeZone());

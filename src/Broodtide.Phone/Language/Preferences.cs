@@ -43,6 +43,15 @@ internal sealed class Preferences
     /// <summary>Something is to be shown in another way.</summary>
     public event Action? Changed;
 
+    /// <summary>Preferences that are known beforehand, where there is no phone to keep them.</summary>
+    public static Preferences Of(UnitSystem units, ClockFace clock, DecimalSign sign) =>
+        new()
+        {
+            Units = units,
+            Clock = clock,
+            DecimalSign = sign,
+        };
+
     public void Load()
     {
         Tongue = Read("language", Tongue);

@@ -21,6 +21,17 @@ self.addEventListener('fetch', event => {
   event.respondWith(answer(event.request));
 });
 
+// A note that was tapped leads to what is due.
+self.addEventListener('notificationclick', event => {
+  event.notification.close();
+  event.waitUntil(openDue());
+});
+
+async function openDue() {
+  const pages = await self.clients.matchAll({ type: 'window' });
+  await (pages.length > 0 ? pages[0].focus() : self.clients.openWindow('./'));
+}
+
 async function chosenLanguage() {
   const note = await caches.match('/chosen-language', { cacheName: 'broodtide-language' });
   return note ? note.text() : 'en';

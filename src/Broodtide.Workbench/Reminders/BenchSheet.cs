@@ -44,6 +44,7 @@ public sealed record BenchSheet
             .Select(action => LineOf(action, dawn, end, outlook.Now))
             .OrderBy(line => line.IsForSpareTime)
             .ThenBy(line => line.At ?? end)
+            .ThenBy(line => line.Action.MaySlip)
             .ThenBy(line => line.Action.By)
             .ThenBy(line => line.Action.Key, StringComparer.Ordinal)
             .ToList();
@@ -96,9 +97,12 @@ public sealed record BenchSheet
         };
     }
 
+    // From a morning to the evening of the next day; what has longer is for spare time.
+    private static readonly Duration OneDay = Duration.FromHours(30);
+
     private static SheetLine LineOf(PlannedAction action, Instant dawn, Instant end, Instant now)
     {
-        var isOneDay = action.By - action.From <= Duration.FromHours(30) || action.By <= now;
+        var isOneDay = action.By - action.From <= OneDay || (action.By <= now && !action.MaySlip);
         var hasTime = isOneDay && action.From >= dawn && action.From < end && action.From > now;
         return new(action, hasTime ? action.From : null, !isOneDay, BlankOf(action));
     }
