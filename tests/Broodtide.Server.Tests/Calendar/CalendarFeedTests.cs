@@ -40,7 +40,7 @@ public sealed class CalendarFeedTests : IAsyncLifetime
             new ServerOptions([new Uri("http://127.0.0.1:0")], _folder.Folder, Demo: true),
             _journal,
             _house,
-            _clock
+            clock: _clock
         );
         await _app.StartAsync(Stop);
         _keeper.BaseAddress = _program.BaseAddress = new Uri(_app.Urls.First());
