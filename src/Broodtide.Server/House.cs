@@ -43,7 +43,8 @@ internal static class House
         }
 
         using var photos = SharedPhotos.Open(options, journal);
-        await using var app = Build(options, gate, photos, house, doorway);
+        using var feed = new CalendarFeed(journal, SystemClock.Instance);
+        await using var app = Build(options, gate, photos, house, feed, doorway);
         await using var trust = TrustSite.For(options, doorway);
         try
         {
@@ -75,16 +76,13 @@ internal static class House
         Gate gate,
         SharedPhotos photos,
         HouseFile house,
+        CalendarFeed feed,
         Doorway? doorway,
         IClock? clock = null
     )
     {
         var builder = WebApplication.CreateBuilder(
-            new WebApplicationOptions
-            {
-                ApplicationName = typeof(House).Assembly.GetName().Name,
-                ContentRootPath = AppContext.BaseDirectory,
-            }
+            new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory }
         );
         if (doorway is null)
         {
@@ -111,8 +109,6 @@ internal static class House
             filter.AllowedHosts = [.. doorway?.Hosts ?? AllowedHosts(builder.Configuration)]
         );
 
-        builder.Services.AddSingleton(_ => new CalendarFeed(journal, clock ?? SystemClock.Instance));
-
         var app = builder.Build();
         doorway?.Guard(app);
         app.UseHostFiltering();
@@ -135,11 +131,7 @@ internal static class House
         app.MapGroup("").RequireAuthorization(Policies.Reader).MapPhotos();
         app.MapHouse(house, options.Opening).AllowAnonymous();
         app.MapTrust(options);
-        app.MapCalendar(
-            app.Services.GetRequiredService<CalendarFeed>(),
-            new HouseCalendars(house),
-            clock ?? SystemClock.Instance
-        );
+        app.MapCalendar(feed, new HouseCalendars(house), clock ?? SystemClock.Instance);
         app.MapPhone();
         app.Services.GetRequiredService<Passphrases>().Prepare();
         return app;

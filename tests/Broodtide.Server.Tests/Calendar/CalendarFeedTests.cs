@@ -5,11 +5,14 @@ using System.Text.Json;
 using Broodtide.Domain;
 using Broodtide.Phone.Reminding;
 using Broodtide.Server.Calendar;
-using Broodtide.Server.Tests.Certificates;
+using Broodtide.Server.People;
+using Broodtide.Server.Tests.Kit;
 using Broodtide.Storage.Households;
 using Broodtide.Workbench.Demo;
 using Broodtide.Workbench.Recording;
 using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.Extensions.Logging;
 using NodaTime;
 using NodaTime.Testing;
 
@@ -27,6 +30,7 @@ public sealed class CalendarFeedTests : IAsyncLifetime
     private readonly HttpClient _keeper = new();
     private readonly HttpClient _program = new();
     private HouseFile _house = null!;
+    private CalendarFeed _feed = null!;
     private WebApplication _app = null!;
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
@@ -36,12 +40,13 @@ public sealed class CalendarFeedTests : IAsyncLifetime
         var zone = DateTimeZoneProviders.Tzdb["Europe/Berlin"];
         await _journal.AppendAsync([.. InventedHouse.Drafts(Start, zone)], Stop);
         _house = HouseFile.Open(_folder.File("house.db"));
-        _app = House.Build(
-            new ServerOptions([new Uri("http://127.0.0.1:0")], _folder.Folder, Demo: true),
-            _journal,
-            _house,
-            clock: _clock
-        );
+        var builder = WebApplication.CreateSlimBuilder();
+        builder.WebHost.UseUrls("http://127.0.0.1:0");
+        builder.Logging.ClearProviders();
+        _app = builder.Build();
+        _app.LetInWhoeverIsHere();
+        _feed = new CalendarFeed(_journal, _clock);
+        _app.MapCalendar(_feed, new HouseCalendars(_house), _clock);
         await _app.StartAsync(Stop);
         _keeper.BaseAddress = _program.BaseAddress = new Uri(_app.Urls.First());
     }
@@ -49,6 +54,7 @@ public sealed class CalendarFeedTests : IAsyncLifetime
     public async ValueTask DisposeAsync()
     {
         await _app.DisposeAsync();
+        _feed.Dispose();
         await _journal.DisposeAsync();
         _house.Dispose();
         _keeper.Dispose();
