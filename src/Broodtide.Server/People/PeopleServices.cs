@@ -36,7 +36,7 @@ internal static class PeopleServices
             .Configure<SessionStore>((cookie, store) => cookie.SessionStore = store);
         services.AddPolicies();
         Tries.Add(services);
-        Tokens.Add(services, options.Addresses.All(address => address.Scheme == Uri.UriSchemeHttps));
+        Tokens.Add(services, isAllHttps: options.Opening is not null);
     }
 
     private static DirectoryInfo KeysOf(ServerOptions options) =>

@@ -44,6 +44,7 @@ internal sealed class SmallProxy : IAsyncDisposable
             {
                 onward.Content = new StreamContent(context.Request.Body);
                 onward.Content.Headers.TryAddWithoutValidation("Content-Type", context.Request.ContentType);
+                onward.Content.Headers.ContentLength = context.Request.ContentLength;
             }
 
             foreach (var (name, values) in context.Request.Headers)

@@ -38,7 +38,7 @@ internal sealed class StartedServer : IAsyncDisposable
     }
 
     /// <summary>Gives the house an owner with a passphrase, as its first start does.</summary>
-    public static void AddOwner(TemporaryFolder folder)
+    public static void AddOwner(TemporaryFolder folder, string passphraseHash = "a hash")
     {
         using var house = HouseFile.Open(folder.File("house.db"));
         Assert.True(
@@ -47,7 +47,7 @@ internal sealed class StartedServer : IAsyncDisposable
                     new PersonId(Guid.CreateVersion7()),
                     "Ana",
                     Role.Owner,
-                    "a hash",
+                    passphraseHash,
                     Instant.FromUtc(2026, 11, 25, 12, 0),
                     null
                 )
