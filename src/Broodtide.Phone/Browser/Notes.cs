@@ -3,7 +3,7 @@ using System.Runtime.InteropServices.JavaScript;
 namespace Broodtide.Phone.Browser;
 
 /// <summary>What the browser says to notes on the screen.</summary>
-internal enum Notices
+internal enum NotePermission
 {
     /// <summary>It has none.</summary>
     Absent,
@@ -40,14 +40,14 @@ internal static partial class Notes
     }
 
     /// <summary>How notes stand.</summary>
-    public static async Task<Notices> NoticesAsync()
+    public static async Task<NotePermission> NoticesAsync()
     {
         await LoadAsync();
         return Read(NoticeState());
     }
 
     /// <summary>Asks the keeper; only ever after a tap.</summary>
-    public static async Task<Notices> AskForNoticesAsync()
+    public static async Task<NotePermission> AskForNoticesAsync()
     {
         await LoadAsync();
         return Read(await AskForNotices());
@@ -62,13 +62,13 @@ internal static partial class Notes
 
     private static Task LoadAsync() => _loading ??= JSHost.ImportAsync(Module, "../js/reminders.js");
 
-    private static Notices Read(string state) =>
+    private static NotePermission Read(string state) =>
         state switch
         {
-            "granted" => Notices.Allowed,
-            "denied" => Notices.Refused,
-            "default" => Notices.Unasked,
-            _ => Notices.Absent,
+            "granted" => NotePermission.Allowed,
+            "denied" => NotePermission.Refused,
+            "default" => NotePermission.Unasked,
+            _ => NotePermission.Absent,
         };
 
     [JSImport("copy", Module)]

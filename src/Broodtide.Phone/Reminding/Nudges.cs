@@ -27,10 +27,10 @@ internal sealed class Nudges(Desk desk, Words words, ActionWords actions, PhoneC
     public bool IsWanted => Glue.ReadSetting(Setting) == "on";
 
     /// <summary>Switches them on, asking the browser, or off. What is due already is not told again.</summary>
-    public async Task<Notices> WantAsync(bool wanted)
+    public async Task<NotePermission> WantAsync(bool wanted)
     {
         var notices = wanted ? await Notes.AskForNoticesAsync() : await Notes.NoticesAsync();
-        var isOn = wanted && notices is Notices.Allowed;
+        var isOn = wanted && notices is NotePermission.Allowed;
         Glue.WriteSetting(Setting, isOn ? "on" : null);
         if (isOn)
         {

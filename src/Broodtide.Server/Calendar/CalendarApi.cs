@@ -40,8 +40,7 @@ internal static class CalendarApi
                 (string secret, HttpContext context) => AnswerAsync(secret, feed, calendars, context)
             )
             .AllowAnonymous();
-        // Who is signed in is asked here, because every role may.
-        var own = app.MapGroup(Root).AllowAnonymous();
+        var own = app.MapGroup(Root).RequireAuthorization(Policies.Reader);
         own.MapGet("", (HttpContext context) => Own(context, calendars, null));
         own.MapPost(
             "",

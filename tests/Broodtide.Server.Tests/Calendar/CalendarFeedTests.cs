@@ -43,8 +43,10 @@ public sealed class CalendarFeedTests : IAsyncLifetime
         var builder = WebApplication.CreateSlimBuilder();
         builder.WebHost.UseUrls("http://127.0.0.1:0");
         builder.Logging.ClearProviders();
+        builder.Services.AddPolicies();
         _app = builder.Build();
         _app.LetInWhoeverIsHere();
+        _app.UseAuthorization();
         _feed = new CalendarFeed(_journal, _clock);
         _app.MapCalendar(_feed, new HouseCalendars(_house), _clock);
         await _app.StartAsync(Stop);

@@ -22,6 +22,7 @@ public sealed class GuardTests
         "/" + PeopleAddresses.SignIn,
         "/" + PeopleAddresses.Invitation,
         "/" + PeopleAddresses.Join,
+        "/api/calendar/{secret}.ics",
         "/api/house",
         "/api/{**rest}",
         "/{*path:nonfile}",
@@ -66,6 +67,9 @@ public sealed class GuardTests
     public static TheoryData<string, string, Role> Guarded =>
         new()
         {
+            { "GET", "api/calendar", Role.Reader },
+            { "POST", "api/calendar", Role.Reader },
+            { "DELETE", "api/calendar", Role.Reader },
             { "POST", "api/journal/meet", Role.Reader },
             { "POST", "api/journal/lacking", Role.Reader },
             { "POST", "api/journal/give", Role.Helper },

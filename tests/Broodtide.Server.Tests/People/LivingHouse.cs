@@ -2,6 +2,7 @@ using System.Net;
 using System.Net.Http.Headers;
 using System.Net.Http.Json;
 using System.Text.Json.Serialization.Metadata;
+using Broodtide.Server.Calendar;
 using Broodtide.Server.People;
 using Broodtide.Server.Photos;
 using Broodtide.Server.Sharing;
@@ -26,6 +27,7 @@ internal sealed class LivingHouse : IAsyncDisposable
     private readonly Gate _gate;
     private readonly SharedPhotos _photos;
     private readonly ISharedJournal _journal;
+    private readonly CalendarFeed _feed;
 
     private LivingHouse(ServerOptions options, ISharedJournal journal)
     {
@@ -38,7 +40,8 @@ internal sealed class LivingHouse : IAsyncDisposable
             Clock
         );
         _photos = SharedPhotos.Open(options, journal);
-        App = House.Build(options, _gate, _photos, _file, null, Clock);
+        _feed = new CalendarFeed(journal, Clock);
+        App = House.Build(options, _gate, _photos, _file, _feed, null, Clock);
     }
 
     public FakeClock Clock { get; } = new(SystemClock.Instance.GetCurrentInstant());
@@ -100,6 +103,7 @@ internal sealed class LivingHouse : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         await App.DisposeAsync();
+        _feed.Dispose();
         _photos.Dispose();
         _gate.Dispose();
         await _journal.DisposeAsync();
