@@ -82,7 +82,12 @@ internal static class House
     )
     {
         var builder = WebApplication.CreateBuilder(
-            new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory }
+            new WebApplicationOptions
+            {
+                // Whoever starts it, the list of the app's files goes by the name of this program.
+                ApplicationName = typeof(House).Assembly.GetName().Name,
+                ContentRootPath = AppContext.BaseDirectory,
+            }
         );
         if (doorway is null)
         {
