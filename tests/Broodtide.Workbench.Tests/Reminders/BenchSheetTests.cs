@@ -94,10 +94,7 @@ public class BenchSheetTests
         var sheet = BenchSheet.Of(empty, Today);
 
         Assert.Empty(sheet.Lines);
-        Assert.Equal(
-            [CautionCode.MainsBesideSaltWater, CautionCode.WetHandsChargingPhone],
-            sheet.Cautions
-        );
+        Assert.Equal([CautionCode.MainsBesideSaltWater, CautionCode.WetHandsChargingPhone], sheet.Cautions);
     }
 
     [Fact]
