@@ -173,7 +173,7 @@ public sealed partial class PhotoTests(Browsing browsing, ITestOutputHelper outp
             await it.decode();
             const canvas = document.createElement('canvas');
             [canvas.width, canvas.height] = [36, 48];
-            const pen = canvas.getContext('2d');
+            const pen = canvas.getContext('2d', { willReadFrequently: true });
             pen.imageSmoothingQuality = 'high';
             pen.drawImage(it, 0, 0, 36, 48);
             looks.push(pen.getImageData(0, 0, 36, 48).data);

@@ -12,7 +12,7 @@ public sealed class SheetTests(Browsing browsing)
     [Theory]
     [InlineData("A4", 595.3, 841.9)]
     [InlineData("Letter", 612.0, 792.0)]
-    public async Task A_sheet_is_one_page_and_its_back_with_every_step_whole_on_the_paper(
+    public async Task A_sheet_is_a_front_and_its_back_with_every_step_whole_on_the_paper(
         string paper,
         double widthPoints,
         double heightPoints
@@ -27,7 +27,8 @@ public sealed class SheetTests(Browsing browsing)
         var expected = await opened.Page.Locator(".row.expected b").AllInnerTextsAsync();
         using var pdf = PdfDocument.Open(await opened.Page.PdfAsync(new() { PreferCSSPageSize = true }));
 
-        Assert.Equal(2, pdf.NumberOfPages);
+        // A very full day runs over to a second front page; the back is always a page of its own.
+        Assert.InRange(pdf.NumberOfPages, 2, steps.Count > 14 ? 3 : 2);
         Assert.NotEmpty(steps);
         Assert.NotEmpty(expected);
         foreach (var page in pdf.GetPages())
@@ -54,15 +55,19 @@ public sealed class SheetTests(Browsing browsing)
             );
         }
 
-        var front = Squeezed(pdf.GetPage(1));
-        var back = Squeezed(pdf.GetPage(2));
+        var front = string.Concat(pdf.GetPages().SkipLast(1).Select(Squeezed));
+        var back = Squeezed(pdf.GetPages().Last());
         Assert.All(steps, step => Assert.Contains(Squeezed(step), front, StringComparison.Ordinal));
         Assert.All(
             expected,
             value =>
             {
                 Assert.Contains(Squeezed(value), back, StringComparison.Ordinal);
-                Assert.DoesNotContain(Squeezed(value), front, StringComparison.Ordinal);
+                // What was last known may stand in a reason; what is foretold of a reading may not.
+                if (value.Contains('(', StringComparison.Ordinal))
+                {
+                    Assert.DoesNotContain(Squeezed(value), front, StringComparison.Ordinal);
+                }
             }
         );
         Assert.Contains(Squeezed("Mains and salt water."), front, StringComparison.Ordinal);
@@ -80,19 +85,28 @@ public sealed class SheetTests(Browsing browsing)
         var lines = opened.Page.Locator(".sheet-line");
         await lines.First.WaitForAsync();
         var legends = await opened.Page.Locator(".sheet-line > legend").AllInnerTextsAsync();
-        Assert.Equal(printed.Select(Squeezed), legends.SkipLast(1).Select(Squeezed));
+        // A line of the form may begin with its time.
+        Assert.Equal(printed.Count, legends.Count - 1);
+        Assert.All(
+            printed.Zip(legends),
+            line => Assert.EndsWith(Squeezed(line.First), Squeezed(line.Second), StringComparison.Ordinal)
+        );
 
         var before = await Entries(opened);
         var salinity = lines.Filter(new() { HasText = "Read the salinity" });
         var temperature = lines.Filter(new() { HasText = "Read the temperature" });
-        await salinity.GetByLabel("Value", new() { Exact = true }).FillAsync("33");
-        await temperature.GetByLabel("Value", new() { Exact = true }).FillAsync("warm");
+        await salinity.GetByRole(AriaRole.Textbox, new() { Name = "Value", Exact = true }).FillAsync("33");
+        await temperature
+            .GetByRole(AriaRole.Textbox, new() { Name = "Value", Exact = true })
+            .FillAsync("warm");
         await opened.Page.GetByRole(AriaRole.Button, new() { Name = "Write the sheet" }).ClickAsync();
         await Assertions.Expect(temperature.Locator(".wrong")).ToBeVisibleAsync();
         await Assertions.Expect(salinity.Locator(".wrong")).ToHaveCountAsync(0);
         Assert.Equal(before, await Entries(opened));
 
-        await temperature.GetByLabel("Value", new() { Exact = true }).FillAsync("24.5");
+        await temperature
+            .GetByRole(AriaRole.Textbox, new() { Name = "Value", Exact = true })
+            .FillAsync("24.5");
         await opened.Page.GetByRole(AriaRole.Button, new() { Name = "Write the sheet" }).ClickAsync();
         // Two readings, and two actions that are done; every other line is blank and skipped.
         await Assertions.Expect(opened.Page.GetByText("Written: 4 entries")).ToBeVisibleAsync();
