@@ -39,6 +39,7 @@ internal sealed partial class ChangedSite : IAsyncDisposable
         var site = new ChangedSite(door, await RunningServer.Start());
         door.Run(site.Answer);
         await door.StartAsync();
+        site.Behind.IsAlsoAt(site.Address);
         return site;
     }
 

@@ -49,6 +49,9 @@ internal sealed class RunningServer : IAsyncDisposable
         return server;
     }
 
+    /// <summary>The same house is reached at another address too: a browser opened there is the owner's.</summary>
+    public void IsAlsoAt(string address) => Owners[address] = Owners[Address];
+
     /// <summary>The cookies of the owner at an address, if browsers opened there are the owner's.</summary>
     public static IEnumerable<Cookie> OwnersCookies(string address) =>
         Owners.GetValueOrDefault(new Uri(address).GetLeftPart(UriPartial.Authority)) ?? [];

@@ -174,7 +174,9 @@ public sealed class UpdateTests(Browsing browsing)
         );
 
     private static Task<int> Caches(Opened opened) =>
-        opened.Page.EvaluateAsync<int>("async () => (await caches.keys()).length");
+        opened.Page.EvaluateAsync<int>(
+            "async () => (await caches.keys()).filter(name => name.startsWith('broodtide-app-')).length"
+        );
 
     private async Task AnotherPhoneReads(ChangedSite site, int entries)
     {
