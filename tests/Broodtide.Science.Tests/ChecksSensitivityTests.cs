@@ -114,6 +114,49 @@ public sealed class ChecksSensitivityTests
             "places move only where a boundary is passed"
         ),
         new("sbc.bin_count_accept.upper", "simulations", _ => true, "a whole number moves by ones"),
+        new("food.dose_volume", "target", NoDose, "nothing is missing, or nothing can be reached"),
+        new("food.dose_volume", "present", NoDose, "nothing is missing, or nothing can be reached"),
+        new("food.dose_volume", "volume_L", NoDose, "nothing is missing, or nothing can be reached"),
+        new("food.dose_volume", "culture", NoDose, "nothing is missing, or nothing can be reached"),
+        new("artemia.cyst_density_max", "vessel_L", _ => true, "one figure below 20 L, one from there on"),
+        new(
+            "waste.container_tan",
+            "grazing_per_d",
+            inputs => inputs.Number("a0") == 0,
+            "without algae nothing is grazed"
+        ),
+        .. new[] { "single_triangle", "double_triangle", "single_sine", "double_sine" }.SelectMany(method =>
+            new[] { "tmin", "tmax", "next_tmin", "lower", "upper" }.Select(key => new Exception(
+                $"degree_days.{method}",
+                key,
+                key == "upper" ? NeverAbove : WholeDayOutside,
+                "what lies outside the thresholds does not count"
+            ))
+        ),
+        .. new[] { "tmin", "tmax", "lower" }.Select(key => new Exception(
+            "degree_days.average",
+            key,
+            inputs => inputs.Number("tmin") < inputs.Number("lower"),
+            "what lies below the threshold does not count"
+        )),
+        new(
+            "degree_days.logged",
+            "temperatures",
+            _ => true,
+            "what lies outside the thresholds does not count"
+        ),
+        .. new[] { "a", "t0", "tl", "t" }.Select(key => new Exception(
+            "development.briere1_rate",
+            key,
+            inputs => inputs.Number("t") < inputs.Number("t0"),
+            "nothing develops below the threshold"
+        )),
+        new(
+            "development.linear_fit.k",
+            "durations",
+            _ => true,
+            "the middle temperature does not turn the line"
+        ),
     ];
 
     private static readonly ConcurrentDictionary<CheckRow, string[]> Found = new(
@@ -213,6 +256,18 @@ public sealed class ChecksSensitivityTests
         && left.Numbers.Count == right.Numbers.Count
         && left.Numbers.Zip(right.Numbers)
             .All(pair => Math.Abs(pair.First - pair.Second) <= 1e-12 * (1 + Math.Abs(pair.First)));
+
+    private static bool NoDose(CheckInputs inputs) =>
+        inputs.Number("present") >= inputs.Number("target")
+        || inputs.Number("culture") <= inputs.Number("target");
+
+    private static bool NeverAbove(CheckInputs inputs) => inputs.Number("tmax") < inputs.Number("upper");
+
+    private static bool WholeDayOutside(CheckInputs inputs) =>
+        inputs.Has("upper")
+        && (
+            inputs.Number("tmax") <= inputs.Number("lower") || inputs.Number("tmin") >= inputs.Number("upper")
+        );
 
     private static bool FarAhead(CheckInputs inputs) =>
         inputs.Number("t") < 200 && inputs.Number("stage") > 6;

@@ -36,6 +36,11 @@ public static class QuantityRegistry
         ParticleQuantities.All,
         SbcQuantities.All,
         CoverageQuantities.All,
+        AlgaeQuantities.All,
+        FoodQuantities.All,
+        WasteQuantities.All,
+        WaterChangeQuantities.All,
+        ThermalTimeQuantities.All,
     }
         .SelectMany(group => group)
         .ToDictionary(quantity => quantity.Name, StringComparer.Ordinal);

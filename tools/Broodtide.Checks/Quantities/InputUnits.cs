@@ -28,6 +28,9 @@ internal static class InputUnits
     public static Concentration GramsPerLitre(this CheckInputs inputs, string key) =>
         Concentration.FromGramsPerLitre(inputs.Number(key));
 
+    public static CellDensity Cells(this CheckInputs inputs, string key) =>
+        CellDensity.FromPerMillilitre(inputs.Number(key));
+
     public static Probability Fraction(this CheckInputs inputs, string key) =>
         Probability.FromFraction(inputs.Number(key));
 
