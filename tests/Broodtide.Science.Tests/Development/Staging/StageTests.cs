@@ -42,7 +42,8 @@ public sealed class StageTests
                 {
                     var boundaries = new StageBoundaries([cut], factor, StageVariance.Proportional, link);
                     var age = boundaries.ThermalAgeWhen(0, Probability.FromFraction(share));
-                    Assert.Equal(share, boundaries.Shares(age)[1], 1e-8);
+                    // Rounding in the two links is seen in the eighth digit now and then.
+                    Assert.Equal(share, boundaries.Shares(age)[1], 1e-7);
                 }
             );
 
