@@ -136,7 +136,7 @@ public sealed class RoomTests(Browsing browsing)
         );
         var page = await phone.NewPageAsync();
         await page.AddInitScriptAsync(
-            "const open = IDBFactory.prototype.open; IDBFactory.prototype.open = function (name, version) { return name === 'broodtide' ? open.call(this, name, version + 1) : open.apply(this, arguments); };"
+            "const open = IDBFactory.prototype.open; IDBFactory.prototype.open = function (name, version) { return name === 'broodtide' && version ? open.call(this, name, version + 1) : open.apply(this, arguments); };"
         );
         await page.GotoAsync(server.Address);
         await Assertions
