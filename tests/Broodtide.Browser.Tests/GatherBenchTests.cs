@@ -1,5 +1,5 @@
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
+using static Broodtide.Browser.Tests.BenchSteps;
 
 namespace Broodtide.Browser.Tests;
 
@@ -131,38 +131,6 @@ public sealed class GatherBenchTests(Browsing browsing)
             await opened.Page.Locator(".saved").WaitForAsync();
             await Sound(opened, "written");
             Assert.Empty(opened.Complaints);
-        }
-    }
-
-    private static async Task Sound(Opened opened, string step)
-    {
-        await opened.Settle();
-        var found = await opened.Page.RunAxe();
-        Assert.Empty(
-            found.Violations.Select(rule =>
-                $"{step} {rule.Id}: {string.Join(" | ", rule.Nodes.Select(node => node.Html))}"
-            )
-        );
-        Assert.Empty(
-            await opened.Page.EvaluateAsync<string[]>(
-                """
-                step => [...document.querySelectorAll('body *')]
-                  .filter(it => it.getBoundingClientRect().right > document.documentElement.clientWidth + 0.5)
-                  .map(it => step + ' ' + it.outerHTML.slice(0, 120))
-                """,
-                step
-            )
-        );
-    }
-
-    private static ILocator Button(Opened opened, string name) =>
-        opened.Page.GetByRole(AriaRole.Button, new() { Name = name, Exact = true });
-
-    private static async Task Tap(Opened opened, int times)
-    {
-        for (var tap = 0; tap < times; tap++)
-        {
-            await opened.Page.Locator(".tap").ClickAsync();
         }
     }
 

@@ -33,14 +33,7 @@ public sealed class HouseFile : IDisposable
     public static HouseFile Open(string path)
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(path);
-        var connection = new SqliteConnection(
-            new SqliteConnectionStringBuilder
-            {
-                DataSource = path,
-                Mode = SqliteOpenMode.ReadWriteCreate,
-                Pooling = false,
-            }.ToString()
-        );
+        var connection = StoreSettings.ConnectionTo(path);
         try
         {
             connection.Open();

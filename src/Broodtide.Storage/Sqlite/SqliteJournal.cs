@@ -57,15 +57,7 @@ public sealed class SqliteJournal : ISharedJournal
         ArgumentException.ThrowIfNullOrWhiteSpace(door);
         cancellation.ThrowIfCancellationRequested();
         StoreHeader.Inspect(path);
-        var connection = new SqliteConnection(
-            new SqliteConnectionStringBuilder
-            {
-                DataSource = path,
-                Mode = SqliteOpenMode.ReadWriteCreate,
-                // A connection that is given back must be closed: settings belong to a connection.
-                Pooling = false,
-            }.ToString()
-        );
+        var connection = StoreSettings.ConnectionTo(path);
         try
         {
             connection.Open();

@@ -14,6 +14,18 @@ internal static class StoreSettings
     // Long enough for another process that writes a large import; a person waits this long at most.
     private const int BusyMilliseconds = 20_000;
 
+    /// <summary>A connection to a file, made if it is not there; not opened yet.</summary>
+    public static SqliteConnection ConnectionTo(string path) =>
+        new(
+            new SqliteConnectionStringBuilder
+            {
+                DataSource = path,
+                Mode = SqliteOpenMode.ReadWriteCreate,
+                // A connection that is given back must be closed: settings belong to a connection.
+                Pooling = false,
+            }.ToString()
+        );
+
     /// <exception cref="StoreUnusableException">The store cannot be made durable.</exception>
     public static void Apply(SqliteConnection connection, string path)
     {
