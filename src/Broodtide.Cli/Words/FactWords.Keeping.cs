@@ -28,6 +28,7 @@ internal sealed partial class FactWords
             [
                 $"{i.Name}: {EnumWords.Plain(i.Kind)}",
                 i.Scale is { } scale ? $"reads {UnitNames.Of(scale)}" : null,
+                i.PhScale is { } ph ? $"buffers of scale {EnumWords.Plain(ph)}" : null,
             ],
             InstrumentCalibrated c =>
             [

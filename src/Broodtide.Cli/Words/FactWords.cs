@@ -168,8 +168,9 @@ internal sealed partial class FactWords(Saying saying, House house)
                 v.Volume is { } volume ? Typed(volume) : null,
                 v.Mass is { } mass ? Typed(mass) : null,
                 v.From is { } from ? $"from {Name(from)}" : null,
+                v.Feed,
             ],
-            _ => null,
+            _ => Cultures(fact),
         };
 
     private string?[] Moved(WaterMoved w)

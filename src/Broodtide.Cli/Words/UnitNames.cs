@@ -44,6 +44,7 @@ internal static class UnitNames
         ["[dKH]"] = "dKH",
         ["[dGH]"] = "dGH",
         ["{cells}/mL"] = "cells/mL",
+        ["umol/m2/s"] = "µmol/m²/s",
         ["1"] = "",
     };
 

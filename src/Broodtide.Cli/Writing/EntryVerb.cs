@@ -23,6 +23,7 @@ internal sealed record EntryVerb(
             .. VesselVerbs.All(),
             .. WaterVerbs.All(),
             .. GearVerbs.All(),
+            .. CultureVerbs.All(),
             .. ReadingVerbs.All(),
             .. InstrumentVerbs.All(),
             .. KeepingVerbs.All(),

@@ -16,11 +16,11 @@ internal static class GearVerbs
         var vessel = Slot.Word("VESSEL", "Which one.");
         var on = Slot.Word("ON|OFF", OnOff);
         var hours = Slot.Option("--hours", "Hours a day it burns.", "NUMBER");
-        var bright = Slot.Option("--brightness", "How bright at the water, in lx.", "LUX");
+        var bright = Slot.Option("--brightness", "How bright at the water, in lx or umol/m2/s.", "LIGHT");
         return new(
             "light",
             "The light over a vessel was changed.",
-            ["write light \"Green jar\" on --hours 16"],
+            ["write light \"Green jar\" on --hours 16 --brightness \"120 umol/m2/s\""],
             [vessel, on, hours, bright],
             told =>
                 [

@@ -38,13 +38,18 @@ internal static class InstrumentVerbs
             "Whether it is set to zero with pure water before use.",
             "YES|NO"
         );
+        var ph = Slot.Option(
+            "--ph-scale",
+            $"Of a pH meter: the scale of the buffers it is set with, {EnumWords.All<AcidityScale>()}; ordinary ones are nbs.",
+            "SCALE"
+        );
         return new(
             "instrument",
             "An instrument is described, or described better.",
             [
                 "write instrument \"Glass hydrometer\" hydrometer --scale \"sg 20/20\" --resolution 0.0005 --glass 20C",
             ],
-            [name, kind, scale, compensated, resolution, error, glass, zeroed],
+            [name, kind, scale, compensated, resolution, error, glass, zeroed, ph],
             told =>
             {
                 var known = told.Said.House.Instruments.FirstOrDefault(instrument =>
@@ -65,7 +70,8 @@ internal static class InstrumentVerbs
                         told.Said.Number(resolution),
                         told.Said.Number(error),
                         told.Said.Degrees(glass)?.Celsius,
-                        told.Said.YesNo(zeroed)
+                        told.Said.YesNo(zeroed),
+                        told.Said.Member<AcidityScale>(ph)
                     ),
                 ];
             }

@@ -81,14 +81,14 @@ internal static class ReadingVerbs
             ),
             Of(
                 "cells",
-                "Cells were counted in a chamber; cells per mL.",
+                "A density of cells was read or told; cells per mL.",
                 ["write cells \"Green jar\" 1.2e6"],
                 [Dimension.CellDensity],
                 "{cells}/mL"
             ),
             Of(
                 "brightness",
-                "The light at the water was read; lx.",
+                "The light at the water was read: lx, or umol/m2/s.",
                 ["write brightness \"Green jar\" 3500"],
                 [Dimension.Light],
                 "lx"

@@ -155,11 +155,12 @@ internal static class WaterVerbs
             "Salinity of a liquid food, where no culture is named.",
             "SALINITY"
         );
+        var feed = Slot.Option("--feed", "Name of a feed that is described.", "NAME");
         return new(
             "fed",
             "A vessel was fed.",
             ["write fed \"Jar A\" green-water --volume 80mL --from \"Green jar\""],
-            [vessel, food, volume, mass, density, from, salinity],
+            [vessel, food, volume, mass, density, from, salinity, feed],
             told =>
                 [
                     new VesselFed(
@@ -169,7 +170,8 @@ internal static class WaterVerbs
                         told.Said.Amount(mass, Dimension.Mass),
                         told.Said.Amount(density, Dimension.CellDensity, "{cells}/mL"),
                         told.Said.Vessel(from),
-                        told.Said.Salinity(salinity)
+                        told.Said.Salinity(salinity),
+                        told.Said.Text(feed)
                     ),
                 ]
         );

@@ -49,14 +49,20 @@ public static class Kinds
             "juveniles given away",
             static () => FactJson.Default.JuvenilesGivenAway
         ),
-        new Kind<Readings.ReadingTaken>("reading taken", static () => FactJson.Default.ReadingTaken),
+        new Kind<Readings.ReadingTaken>(
+            "reading taken",
+            static () => FactJson.Default.ReadingTaken,
+            MaySayMore
+        ),
         new Kind<Readings.InstrumentDescribed>(
             "instrument described",
-            static () => FactJson.Default.InstrumentDescribed
+            static () => FactJson.Default.InstrumentDescribed,
+            MaySayMore
         ),
         new Kind<Readings.InstrumentCalibrated>(
             "instrument calibrated",
-            static () => FactJson.Default.InstrumentCalibrated
+            static () => FactJson.Default.InstrumentCalibrated,
+            MaySayMore
         ),
         new Kind<Vessels.VesselSetUp>("vessel set up", static () => FactJson.Default.VesselSetUp),
         new Kind<Vessels.VesselFilled>("vessel filled", static () => FactJson.Default.VesselFilled),
@@ -67,8 +73,23 @@ public static class Kinds
         ),
         new Kind<Vessels.WaterMoved>("water moved", static () => FactJson.Default.WaterMoved),
         new Kind<Vessels.VesselSiphoned>("vessel siphoned", static () => FactJson.Default.VesselSiphoned),
-        new Kind<Vessels.VesselFed>("vessel fed", static () => FactJson.Default.VesselFed),
-        new Kind<Vessels.LightChanged>("light changed", static () => FactJson.Default.LightChanged),
+        new Kind<Vessels.VesselFed>("vessel fed", static () => FactJson.Default.VesselFed, MaySayMore),
+        new Kind<Vessels.LightChanged>(
+            "light changed",
+            static () => FactJson.Default.LightChanged,
+            MaySayMore
+        ),
+        new Kind<Vessels.FeedDescribed>("feed described", static () => FactJson.Default.FeedDescribed),
+        new Kind<Vessels.CultureDescribed>(
+            "culture described",
+            static () => FactJson.Default.CultureDescribed
+        ),
+        new Kind<Vessels.CultureHarvested>(
+            "culture harvested",
+            static () => FactJson.Default.CultureHarvested
+        ),
+        new Kind<Vessels.VesselLookedAt>("vessel looked at", static () => FactJson.Default.VesselLookedAt),
+        new Kind<Readings.CellsCounted>("cells counted", static () => FactJson.Default.CellsCounted),
         new Kind<Vessels.AirChanged>("air changed", static () => FactJson.Default.AirChanged),
         new Kind<Vessels.HeaterChanged>("heater changed", static () => FactJson.Default.HeaterChanged),
         new Kind<Vessels.FilterChanged>("filter changed", static () => FactJson.Default.FilterChanged),
@@ -81,13 +102,7 @@ public static class Kinds
         new Kind<Keeping.ActionDone>("action done", static () => FactJson.Default.ActionDone),
         new Kind<Keeping.ActionSkipped>("action skipped", static () => FactJson.Default.ActionSkipped),
         new Kind<Keeping.NoteWritten>("note written", static () => FactJson.Default.NoteWritten),
-        new Kind<Keeping.PhotoAdded>(
-            "photo added",
-            static () => FactJson.Default.PhotoAdded,
-            // Version 2 may say more and says nothing otherwise.
-            static body =>
-                Encoding.UTF8.GetBytes(body.GetRawText())
-        ),
+        new Kind<Keeping.PhotoAdded>("photo added", static () => FactJson.Default.PhotoAdded, MaySayMore),
         new Kind<Keeping.ForecastIssued>("forecast issued", static () => FactJson.Default.ForecastIssued),
         new Kind<Keeping.ProfileValueChosen>(
             "profile value chosen",
@@ -126,4 +141,8 @@ public static class Kinds
 
     /// <summary>Whether this build can read a kind in that version.</summary>
     public static bool Knows(string name, int version) => Find(name) is { } kind && version <= kind.Version;
+
+    // A version that may say more and says nothing otherwise.
+    private static byte[] MaySayMore(System.Text.Json.JsonElement body) =>
+        Encoding.UTF8.GetBytes(body.GetRawText());
 }

@@ -47,7 +47,7 @@ public enum Dimension
     /// <summary>Cells per volume.</summary>
     CellDensity,
 
-    /// <summary>Illuminance.</summary>
+    /// <summary>How bright: illuminance, or photons that algae can use.</summary>
     Light,
 
     /// <summary>A length.</summary>
@@ -122,7 +122,9 @@ public sealed record UnitCode(string Code, Dimension Dimension, double Lowest, d
         new("[dKH]", Dimension.Alkalinity, 0, 1e4),
         new("[dGH]", Dimension.Hardness, 0, 1e4),
         new("{cells}/mL", Dimension.CellDensity, 0, Most),
+        // What an eye sees and what an alga uses: which is how much of the other depends on the lamp.
         new("lx", Dimension.Light, 0, 1e7),
+        new("umol/m2/s", Dimension.Light, 0, 1e6),
         new("mm", Dimension.Length, 0, 1e6),
         new("cm", Dimension.Length, 0, 1e6),
         new("s", Dimension.Duration, 0, 1e10),

@@ -36,6 +36,19 @@ public enum InstrumentKind
     Scale,
 }
 
+/// <summary>
+/// Scale of acidity: it follows from the buffers a meter is set with. In sea water the two stand about 0.1 apart.
+/// </summary>
+[JsonConverter(typeof(Words<AcidityScale>))]
+public enum AcidityScale
+{
+    /// <summary>Ordinary buffers (4, 7, 10): NBS, also called NIST.</summary>
+    Nbs,
+
+    /// <summary>Buffers in artificial sea water (TRIS): the total scale.</summary>
+    Total,
+}
+
 /// <summary>Something was measured. What was read is kept; what it means is worked out later, with its corrections.</summary>
 /// <param name="Value">What the device showed, in its own unit or scale.</param>
 /// <param name="Vessel">The vessel whose water it was.</param>
@@ -88,6 +101,7 @@ public sealed record ReadingTaken(
 /// <param name="Error">Standard deviation of one reading, in the unit of the scale.</param>
 /// <param name="GlassCelsius">For a hydrometer: temperature at which the glass has its marked volume, degC.</param>
 /// <param name="ZeroedWithWater">Whether it is set to zero with pure water before use.</param>
+/// <param name="PhScale">For a pH meter: the scale of the buffers it is set with; ordinary ones if left out. From version 2.</param>
 public sealed record InstrumentDescribed(
     InstrumentId Instrument,
     string Name,
@@ -97,7 +111,8 @@ public sealed record InstrumentDescribed(
     double? Resolution = null,
     double? Error = null,
     double? GlassCelsius = null,
-    bool? ZeroedWithWater = null
+    bool? ZeroedWithWater = null,
+    AcidityScale? PhScale = null
 ) : Fact
 {
     /// <inheritdoc/>

@@ -1,5 +1,6 @@
 using System.Text.Json.Serialization;
 using Broodtide.Domain.Journal;
+using Broodtide.Units;
 
 namespace Broodtide.Domain.Vessels;
 
@@ -37,6 +38,7 @@ public enum FoodKind
 /// <param name="Density">Cells per volume of the food.</param>
 /// <param name="From">The culture it came from.</param>
 /// <param name="Salinity">Salinity of a liquid food, when no culture is named.</param>
+/// <param name="Feed">Name of the described feed. From version 2.</param>
 public sealed record VesselFed(
     VesselId Vessel,
     FoodKind Food,
@@ -44,7 +46,8 @@ public sealed record VesselFed(
     TypedNumber? Mass = null,
     TypedNumber? Density = null,
     VesselId? From = null,
-    TypedNumber? Salinity = null
+    TypedNumber? Salinity = null,
+    string? Feed = null
 ) : Fact
 {
     /// <inheritdoc/>
@@ -65,4 +68,38 @@ public sealed record VesselFed(
             ("density", Density, Dimension.CellDensity),
             ("salinity", Salinity, Dimension.Salinity),
         ];
+}
+
+/// <summary>A feed was described, or described better: what is in the product as it is sold. The newest one counts.</summary>
+/// <param name="Name">What it is called here; feedings name it.</param>
+/// <param name="Food">What kind of food.</param>
+/// <param name="Protein">Crude protein, share of the product as sold.</param>
+/// <param name="Moisture">Water, share of the product as sold.</param>
+/// <param name="Ash">Ash, share of the product as sold.</param>
+/// <param name="Note">Anything worth saying, in the keeper's words.</param>
+public sealed record FeedDescribed(
+    string Name,
+    FoodKind Food,
+    TypedNumber? Protein = null,
+    TypedNumber? Moisture = null,
+    TypedNumber? Ash = null,
+    string? Note = null
+) : Fact
+{
+    /// <inheritdoc/>
+    public override IEnumerable<Subject> Subjects() => [Subject.House];
+
+    /// <inheritdoc/>
+    public override IEnumerable<(string Name, TypedNumber? Number, Dimension Dimension)> Numbers() =>
+        [
+            ("protein", Protein, Dimension.Share),
+            ("moisture", Moisture, Dimension.Share),
+            ("ash", Ash, Dimension.Share),
+        ];
+
+    /// <inheritdoc/>
+    private protected override Remark? Amiss() =>
+        (Protein?.Value ?? 0) + (Moisture?.Value ?? 0) + (Ash?.Value ?? 0) is > 100 and var whole
+            ? new Remark("feed-more-than-whole", new Argument("percent", whole))
+            : null;
 }

@@ -6,7 +6,7 @@ namespace Broodtide.Domain.Vessels;
 /// <param name="Vessel">The vessel.</param>
 /// <param name="On">Whether it is on from then on.</param>
 /// <param name="HoursPerDay">Hours a day it burns, 0 to 24.</param>
-/// <param name="Illuminance">How bright at the water.</param>
+/// <param name="Illuminance">How bright at the water, in lux or, from version 2, in photons that algae can use.</param>
 public sealed record LightChanged(
     VesselId Vessel,
     bool On,

@@ -130,5 +130,12 @@ public sealed class Vessel
     }
 
     private static bool ConcernsWater(Fact fact) =>
-        fact is WaterMoved or VesselSiphoned or VesselFed or Readings.ReadingTaken or Larvae.CrossingMade;
+        fact
+            is WaterMoved
+                or VesselSiphoned
+                or VesselFed
+                or CultureHarvested
+                or Readings.ReadingTaken
+                or Readings.CellsCounted
+                or Larvae.CrossingMade;
 }

@@ -1,5 +1,7 @@
 using System.Text.Json.Nodes;
 using Broodtide.Domain.Journal;
+using Broodtide.Domain.Readings;
+using Broodtide.Domain.Vessels;
 using Broodtide.Workbench.TideLine;
 
 namespace Broodtide.Phone.Writing;
@@ -35,6 +37,16 @@ internal static class Forms
         "artemia",
         "other",
     ];
+
+    private static readonly string[] Looks = Codes<WaterLook>();
+
+    private static readonly string[] Covers = Codes<FilmCover>();
+
+    private static readonly string[] Algae = Codes<CultureKind>();
+
+    private static readonly string[] Media = Codes<MediumKind>();
+
+    private static readonly string[] Chambers = Codes<ChamberKind>();
 
     private static readonly string[] Methods = ["glance", "beam", "full", "aliquot", "photo"];
 
@@ -204,8 +216,20 @@ internal static class Forms
                 Amount("mass", false, Dimension.Mass),
                 Vessel("from"),
                 Amount("density", false, Dimension.CellDensity),
-                Salinity("salinity")
+                Salinity("salinity"),
+                new TextField("feed")
             ),
+            new Form(
+                "looked",
+                "vessel looked at",
+                TideEntryMark.Note,
+                Vessel("vessel", true),
+                new OneOfField("water", false, Looks),
+                new OneOfField("film", false, Covers)
+            )
+            {
+                OneOf = ["water", "film"],
+            },
             new Form(
                 "light",
                 "light changed",
@@ -218,6 +242,56 @@ internal static class Forms
             {
                 Cares = [Mains],
             }
+        ),
+        new(
+            "cultures",
+            new Form(
+                "cells-counted",
+                "cells counted",
+                TideEntryMark.Reading,
+                Vessel("vessel", true),
+                new OneOfField("chamber", true, Chambers),
+                new SquaresField("squares"),
+                new NumberField("dilution", 1e-6, 1e9),
+                Volume("squareVolume")
+            ),
+            new Form(
+                "harvested",
+                "culture harvested",
+                TideEntryMark.WaterChange,
+                Vessel("vessel", true),
+                Volume("volume"),
+                Amount("density", false, Dimension.CellDensity),
+                new TextField("note")
+            )
+            {
+                Cares = [Release],
+            },
+            new Form(
+                "culture",
+                "culture described",
+                TideEntryMark.Note,
+                Vessel("vessel", true),
+                new OneOfField("alga", true, Algae),
+                new TextField("name"),
+                new OneOfField("medium", false, Media),
+                new NumberField("mediumStrength", 0, 100),
+                new MomentField("started"),
+                Volume("inoculum"),
+                Amount("inoculumDensity", false, Dimension.CellDensity),
+                Vessel("from")
+            ),
+            new Form(
+                "feed",
+                "feed described",
+                TideEntryMark.Note,
+                new TextField("name", true),
+                new OneOfField("food", true, Foods),
+                Share("protein"),
+                Share("moisture"),
+                Share("ash"),
+                new TextField("note")
+            )
         ),
         new(
             "larvae",
@@ -521,7 +595,8 @@ internal static class Forms
                 new NumberField("resolution", 0, 1e6),
                 new NumberField("error", 0, 1e6),
                 new NumberField("glassCelsius", -273.15, 1000),
-                new AnswerField("zeroedWithWater")
+                new AnswerField("zeroedWithWater"),
+                new OneOfField("phScale", false, "nbs", "total")
             )
         ),
         new(
@@ -599,6 +674,8 @@ internal static class Forms
     private static AmountField Volume(string name, bool needed = false) =>
         Amount(name, needed, Dimension.Volume);
 
+    private static AmountField Share(string name) => Amount(name, false, Dimension.Share);
+
     private static AmountField Salinity(string name) => Amount(name, false, Dimension.Salinity);
 
     private static AmountField Temperature(string name) => Amount(name, false, Dimension.Temperature);
@@ -614,6 +691,10 @@ internal static class Forms
 
     private static ThingField Instrument(string name, bool needed = false) =>
         new(name, Thing.Instrument, needed);
+
+    private static string[] Codes<T>()
+        where T : struct, Enum =>
+        [.. Enum.GetNames<T>().Select(System.Text.Json.JsonNamingPolicy.KebabCaseLower.ConvertName)];
 
     private static OneOfField Method(string name, bool needed = false) => new(name, needed, Methods);
 }

@@ -130,3 +130,49 @@ public sealed record SamplesField(string Name) : Field(Name, true)
 
     protected override bool IsLeftOut(Typed typed) => false;
 }
+
+/// <summary>Cells seen in squares of a chamber: 52 48 50, or 212/4 for 212 cells in 4 squares.</summary>
+public sealed record SquaresField(string Name) : Field(Name, true)
+{
+    public override void Prefill(JsonNode told, Typed typed) => typed[Name] = Text(told);
+
+    public override string Tell(JsonNode told, Teller teller) => teller.Said(Name, Text(told));
+
+    protected override (JsonNode?, Remark?) Understand(JsonObject body, Typed typed, Making making)
+    {
+        var squares = new JsonArray();
+        foreach (var text in typed[Name].Split([' ', '+', ';'], StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (text.Split('/') is not [var cells, .. var rest] || rest.Length > 1)
+            {
+                return No(new Remark("squares-not-read", new("field", Name), new("typed", text)));
+            }
+
+            var (count, reason) = CountField.Whole(cells, Name);
+            var (number, wrong) = rest is [var of] ? CountField.Whole(of, Name) : (1, null);
+            if ((reason ?? wrong) is { } no)
+            {
+                return No(no);
+            }
+
+            var square = new JsonObject { ["cells"] = count };
+            if (rest.Length > 0)
+            {
+                square["number"] = number;
+            }
+
+            squares.Add((JsonNode)square);
+        }
+
+        return Member(squares);
+    }
+
+    private static string Text(JsonNode told) =>
+        string.Join(
+            ' ',
+            told.AsArray()
+                .Select(square =>
+                    square!["number"] is { } number ? $"{square["cells"]}/{number}" : $"{square["cells"]}"
+                )
+        );
+}

@@ -40,6 +40,9 @@ internal static class NumberDoubts
             Dimension.Acidity => Acidity(fact, name, number),
             Dimension.Temperature => Temperature(fact, name, number),
             Dimension.Volume => Volume(fact, name, number, house),
+            Dimension.CellDensity => FoodDoubts.Cells(fact, name, number, happened, house),
+            Dimension.Light => FoodDoubts.Light(fact, name, number),
+            Dimension.Mass => FoodDoubts.Mass(fact, name, number, house),
             _ => null,
         } ?? TwoReadings(fact, name, number);
 
@@ -151,6 +154,8 @@ internal static class NumberDoubts
             (WaterMoved { From: { } from, Evaporated: true }, "volume") => [from],
             (VesselSiphoned siphoned, "volume") => [siphoned.Vessel],
             (VesselFed fed, "volume") => [fed.Vessel],
+            (CultureHarvested harvested, "volume") => [harvested.Vessel],
+            (CultureDescribed culture, "inoculum") => [culture.Vessel],
             (Domain.Larvae.CrossingMade crossing, "entered") => [crossing.To],
             _ => [],
         };

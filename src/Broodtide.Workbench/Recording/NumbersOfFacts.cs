@@ -69,6 +69,23 @@ public static class NumbersOfFacts
                 Density = If("density", fed.Density),
                 Salinity = If("salinity", fed.Salinity),
             },
+            FeedDescribed feed => feed with
+            {
+                Protein = If("protein", feed.Protein),
+                Moisture = If("moisture", feed.Moisture),
+                Ash = If("ash", feed.Ash),
+            },
+            CultureDescribed culture => culture with
+            {
+                Inoculum = If("inoculum", culture.Inoculum),
+                InoculumDensity = If("inoculumDensity", culture.InoculumDensity),
+            },
+            CultureHarvested harvested => harvested with
+            {
+                Volume = If("volume", harvested.Volume),
+                Density = If("density", harvested.Density),
+            },
+            CellsCounted counted => counted with { SquareVolume = If("squareVolume", counted.SquareVolume) },
             LightChanged light => light with { Illuminance = If("illuminance", light.Illuminance) },
             HeaterChanged heater => heater with { Setting = If("setting", heater.Setting) },
             CrossingMade crossing => crossing with

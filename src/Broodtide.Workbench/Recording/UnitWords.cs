@@ -90,7 +90,10 @@ internal static class UnitWords
             [Dimension.Alkalinity] = List(("meq/l mmol/l", ["meq/L"]), ("dkh °dkh °kh kh [dkh]", ["[dKH]"])),
             [Dimension.Hardness] = List(("dgh °dgh °gh gh °dh [dgh]", ["[dGH]"])),
             [Dimension.CellDensity] = List(("cells/ml /ml cellsperml {cells}/ml", ["{cells}/mL"])),
-            [Dimension.Light] = List(("lx lux", ["lx"])),
+            [Dimension.Light] = List(
+                ("lx lux", ["lx"]),
+                ("umol µmol umol/m2/s µmol/m2/s µmol/m²/s umol/m²/s µmolm-2s-1 par ppfd", ["umol/m2/s"])
+            ),
             [Dimension.Length] = List(("mm", ["mm"]), ("cm", ["cm"])),
             [Dimension.Duration] = List(
                 ("s sec secs second seconds", ["s"]),
@@ -122,6 +125,8 @@ internal static class UnitWords
                 ("cells/ul", [new("{cells}/mL", 1000)]),
                 ("cells/l", [new("{cells}/mL", 0.001)]),
             ],
+            [Dimension.Light] = [("klx", [new("lx", 1000)]), ("klux", [new("lx", 1000)])],
+            [Dimension.Volume] = [("µl", [new("mL", 0.001)]), ("ul", [new("mL", 0.001)])],
             [Dimension.Chlorine] = [("%", [new("g/L{Cl2}", 10)])],
         }.ToFrozenDictionary();
 

@@ -26,9 +26,9 @@ internal static class TideEntriesOf
     public static TideEntryMark MarkOf(Fact fact) =>
         fact switch
         {
-            ReadingTaken => TideEntryMark.Reading,
+            ReadingTaken or CellsCounted => TideEntryMark.Reading,
             WaterMoved moved => IsTopUp(moved) ? TideEntryMark.TopUp : TideEntryMark.WaterChange,
-            VesselFilled or VesselSiphoned => TideEntryMark.WaterChange,
+            VesselFilled or VesselSiphoned or CultureHarvested => TideEntryMark.WaterChange,
             VesselEmptied or RunEnded => TideEntryMark.Ended,
             VesselFed => TideEntryMark.Fed,
             LightChanged or AirChanged or HeaterChanged or FilterChanged => TideEntryMark.Light,

@@ -161,6 +161,9 @@ internal sealed partial class LedgerTelling(LedgerErrors errors)
             case VesselSiphoned { Volume: { } volume } siphoned:
                 Draw(occurrence, siphoned.Vessel, volume, when);
                 break;
+            case CultureHarvested { Volume: { } volume } harvested:
+                Draw(occurrence, harvested.Vessel, volume, when);
+                break;
             case VesselFed { Volume: { } volume } fed:
                 Feed(occurrence, fed, volume, when);
                 break;

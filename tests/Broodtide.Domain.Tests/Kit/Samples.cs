@@ -81,7 +81,8 @@ internal static class Samples
             1,
             0.5,
             15,
-            true
+            true,
+            AcidityScale.Nbs
         ),
         new InstrumentCalibrated(
             Prism,
@@ -123,7 +124,41 @@ internal static class Samples
             new("0.02", "g", 0.02),
             new("2e6", "{cells}/mL", 2e6),
             GreenWater,
-            new("30", "sal:practical", 30)
+            new("30", "sal:practical", 30),
+            "the fine dust"
+        ),
+        new FeedDescribed(
+            "the fine dust",
+            FoodKind.Powder,
+            new("52", "%", 52),
+            new("8", "%", 8),
+            new("12,5", "%", 12.5),
+            "opened in March"
+        ),
+        new CultureDescribed(
+            GreenWater,
+            CultureKind.TetraselmisChui,
+            "from the school",
+            MediumKind.F2,
+            0.5,
+            Later,
+            new("200", "mL", 200),
+            new("1e6", "{cells}/mL", 1e6),
+            Nursery
+        ),
+        new CultureHarvested(
+            GreenWater,
+            new("300", "mL", 300),
+            new("9e5", "{cells}/mL", 9e5),
+            "into the cold"
+        ),
+        new VesselLookedAt(Jar, WaterLook.Tinted, FilmCover.Thin),
+        new CellsCounted(
+            GreenWater,
+            ChamberKind.Neubauer,
+            [new(212, 4), new(49)],
+            1.05,
+            new("0.0001", "mL", 0.0001)
         ),
         new LightChanged(Jar, true, 24, new("800", "lx", 800)),
         new AirChanged(Jar, true, "one slow bubble"),

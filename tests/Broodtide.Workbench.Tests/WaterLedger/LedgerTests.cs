@@ -137,6 +137,19 @@ public sealed class LedgerTests
     }
 
     [Fact]
+    public void What_was_harvested_of_a_culture_has_left_it_with_its_salt()
+    {
+        var ledger = new LedgerStory()
+            .Jars()
+            .Filled(0, 7, 30)
+            .At(0.1, new CultureHarvested(LedgerStory.Jar, TypedNumber.Of(2, "L")))
+            .Tell(0.11);
+
+        Assert.Equal(5, ledger.Rows[^1].Litres.Middle, 0.1);
+        Assert.Equal(30, ledger.Rows[^1].SalinityPpt.Middle, 0.2);
+    }
+
+    [Fact]
     public void A_jar_nobody_filled_is_taken_as_wide_open_not_refused()
     {
         var ledger = new LedgerStory().Jars().Reads(1, 29).Tell(1.1);
