@@ -171,4 +171,76 @@ public class CanonicalJsonTests
         Encoding.UTF8.GetString(CanonicalJson.From(Encoding.UTF8.GetBytes(text)));
 
     private static double FromBits(string hex) => BitConverter.UInt64BitsToDouble(Convert.ToUInt64(hex, 16));
+
+    [Fact]
+    public void What_is_seen_at_a_glance_to_be_canonical_is_canonical()
+    {
+        // Texts that are nearly so: pieces of JSON beside each other, most of them wrong.
+        string[] pieces =
+        [
+            "{",
+            "}",
+            "[",
+            "]",
+            ",",
+            ":",
+            " ",
+            "\"a\"",
+            "\"b\"",
+            "\"ab\"",
+            "\"\"",
+            "\"ü\"",
+            "\"\\n\"",
+            "\"\\u0061\"",
+            "0",
+            "-0",
+            "1",
+            "-7",
+            "1.5",
+            "1.50",
+            "1e3",
+            "1e21",
+            "123456789012345678",
+            "0.000001",
+            "true",
+            "null",
+        ];
+        var seen = 0;
+        Gen.Select(Gen.Int[0, pieces.Length - 1].Array[1, 9], Gen.Bool)
+            .Sample(
+                (chosen, wrapped) =>
+                {
+                    var inner = string.Concat(chosen.Select(one => pieces[one]));
+                    var text = Encoding.UTF8.GetBytes(wrapped ? $"{{\"a\":{inner},\"b\":[{inner}]}}" : inner);
+                    if (CanonicalGlance.Sees(text))
+                    {
+                        Interlocked.Increment(ref seen);
+                        Assert.Equal(text, CanonicalJson.From(text));
+                    }
+                },
+                iter: 200_000
+            );
+        Assert.True(seen > 1000, $"{seen} seen");
+    }
+
+    [Fact]
+    public void The_bytes_of_entries_are_seen_at_a_glance_and_what_is_changed_in_them_is_not()
+    {
+        foreach (var line in Files.Lines("reference/canonical-json.jsonl").Skip(1))
+        {
+            using var row = JsonDocument.Parse(line);
+            var (input, output) = (
+                row.RootElement.GetProperty("input").GetString()!,
+                row.RootElement.GetProperty("output").GetString()!
+            );
+            Assert.True(input == output || !CanonicalGlance.Sees(Encoding.UTF8.GetBytes(input)), input);
+        }
+
+        Assert.True(CanonicalGlance.Sees("""{"a":1,"b":{"c":[1.5,-2,"x",null],"d":true},"e":"ü"}"""u8));
+        Assert.False(CanonicalGlance.Sees("""{"a":1,"b":{"c":[1.5,-2,"x",null],"d":true}, "e":"ü"}"""u8));
+        Assert.False(CanonicalGlance.Sees("""{"b":1,"a":2}"""u8));
+        Assert.False(CanonicalGlance.Sees("""{"a":1,"a":2}"""u8));
+        Assert.False(CanonicalGlance.Sees("{\"a\":1}\n"u8));
+        Assert.False(CanonicalGlance.Sees([.. "\""u8, 0xC3, .. "\""u8]));
+    }
 }

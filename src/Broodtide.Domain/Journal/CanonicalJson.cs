@@ -31,6 +31,11 @@ public static class CanonicalJson
     /// <summary>Whether the bytes are already in canonical form.</summary>
     public static bool Is(ReadOnlySpan<byte> utf8Json)
     {
+        if (CanonicalGlance.Sees(utf8Json))
+        {
+            return true;
+        }
+
         try
         {
             return From(utf8Json).AsSpan().SequenceEqual(utf8Json);

@@ -32,12 +32,15 @@ internal sealed class Desk(
 {
     private static readonly Duration RenewEvery = Duration.FromMinutes(3);
 
+    private const int Few = 64;
+
     private readonly MeetingTimes _times = new();
     private readonly OutlookWork _work = new(() => new Slicer(), JournalReading.PaintedAsync);
     private readonly List<Entry> _early = [];
     private readonly Dictionary<BroodId, PopulationEstimate> _lately = [];
     private Task? _opening;
     private Task? _store;
+    private List<Entry>? _meanwhile;
     private bool _meeting;
     private bool _meetAgain;
     private bool _issuing;
@@ -240,7 +243,7 @@ internal sealed class Desk(
                 WaitingOfOthers = met.WaitingOfOthers;
                 Welcome = met.Welcome ?? Welcome;
                 _times.Met(met.Meeting, clock.GetCurrentInstant());
-                Take(met.Came);
+                await TakeAsync(met.Came);
                 Waiting = await journal.CountWaitingAsync();
             } while (_meetAgain && LastMeeting is Meeting.Agreed);
         }
@@ -288,7 +291,7 @@ internal sealed class Desk(
     private async Task ReadAgainAsync()
     {
         var entries = await JournalReading.ReadAsync(new Slicer());
-        Take([.. entries.Where(entry => !Account.Holds(entry))]);
+        await TakeAsync([.. entries.Where(entry => !Account.Holds(entry))]);
         Waiting = await journal.CountWaitingAsync();
         Changed?.Invoke();
     }
@@ -316,10 +319,42 @@ internal sealed class Desk(
         }
     }
 
+    // So many that telling them at once would hold the page go into an account beside the one that pages ask, which is
+    // exchanged for it. What is written meanwhile is in both.
+    private async Task TakeAsync(IReadOnlyList<Entry> entries)
+    {
+        if (entries.Count <= Few || entries.Count < Account.EntryCount / 4 || _meanwhile is not null)
+        {
+            Take(entries);
+            return;
+        }
+
+        var slicer = new Slicer();
+        var beside = new Account();
+        _meanwhile = [];
+        try
+        {
+            foreach (var _ in beside.AddAllInPieces([.. Account.Entries, .. entries]))
+            {
+                await slicer.Breathe();
+            }
+
+            beside.AddAll(_meanwhile);
+        }
+        finally
+        {
+            _meanwhile = null;
+        }
+
+        Account = beside;
+        Renew(entries);
+    }
+
     private void Take(IReadOnlyList<Entry> entries)
     {
+        _meanwhile?.AddRange(entries);
         // A few go in one by one; many are told anew at once.
-        if (entries.Count > 64)
+        if (entries.Count > Few)
         {
             Account.AddAll(entries);
         }

@@ -38,12 +38,15 @@ internal static class JournalApi
 
                     var answer = await door.AskAsync(request, visitor, body.Bytes, cancel);
                     return answer.Succeeded
-                        ? Results.Bytes(answer.Value, "application/json")
+                        ? Results.Bytes(answer.Value, TypeOf(request))
                         : Refused(answer.Reason);
                 }
             );
         }
     }
+
+    private static string TypeOf(string request) =>
+        request == GateRequest.Lacking ? "application/octet-stream" : "application/json";
 
     public static IResult Refused(Remark reason) => new Refusing(reason);
 

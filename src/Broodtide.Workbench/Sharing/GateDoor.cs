@@ -63,7 +63,7 @@ public sealed class GateDoor(Gate gate)
                 var lacking = SharingText.ReadLacking(body);
                 return lacking.Succeeded
                     ? Yes(
-                        SharingText.Lines(
+                        EntryBatch.Pack(
                             await gate.LackingAsync(lacking.Value.Holdings, lacking.Value.After, cancellation)
                         )
                     )

@@ -262,19 +262,29 @@ public sealed class PhoneMeeting(IServerLink link, PhoneJournal journal, IClock 
 
     private async Task FetchAsync(Welcome welcome, CancellationToken cancellation)
     {
-        var (fetched, after) = (0L, (FetchedUpTo?)null);
+        if (welcome.Lacking == 0)
+        {
+            return;
+        }
+
+        var fetched = 0L;
         var holdings = journal.Holdings.Current;
+        var answer = AskAfterAsync(null);
         while (fetched < welcome.Lacking)
         {
-            var answer = await link.AskAsync(
-                GateRequest.Lacking,
-                SharingText.Lacking(holdings, after),
-                cancellation
-            );
-            var batch = Understood(SharingText.ReadLines(answer));
+            var batch = Understood(await EntryBatch.ReadInPiecesAsync(await answer));
             if (batch.Count == 0)
             {
                 return;
+            }
+
+            fetched += batch.Count;
+            if (fetched < welcome.Lacking)
+            {
+                // The house looks for the next while these are written here.
+                answer = AskAfterAsync(
+                    new FetchedUpTo(batch[^1].Envelope.Replica, batch[^1].Envelope.Sequence)
+                );
             }
 
             var fresh = batch.Where(entry => !journal.Holdings.Holds(entry)).ToList();
@@ -283,10 +293,10 @@ public sealed class PhoneMeeting(IServerLink link, PhoneJournal journal, IClock 
                 await journal.TakeAsync(fresh, cancellation);
                 _came.AddRange(fresh);
             }
-
-            fetched += batch.Count;
-            after = new FetchedUpTo(batch[^1].Envelope.Replica, batch[^1].Envelope.Sequence);
         }
+
+        Task<byte[]> AskAfterAsync(FetchedUpTo? after) =>
+            link.AskAsync(GateRequest.Lacking, SharingText.Lacking(holdings, after), cancellation);
     }
 
     private async Task BeginAnewIfRevokedAsync(Welcome welcome)

@@ -11,8 +11,8 @@ using NodaTime;
 namespace Broodtide.Workbench.Sharing;
 
 /// <summary>
-/// What phone and house say to each other, as bytes. Small things are one JSON object; entries are lines, as in a
-/// file of the journal.
+/// What phone and house say to each other, as bytes. Small things are one JSON object; entries are packed, and are
+/// understood as the lines of a file of the journal too.
 /// </summary>
 internal static class SharingText
 {
@@ -39,18 +39,7 @@ internal static class SharingText
         });
 
     public static byte[] Giving(IReadOnlyList<Entry> entries, PhoneReport report) =>
-        [.. Json(json => Write(json, report)), (byte)'\n', .. Lines(entries)];
-
-    public static byte[] Lines(IReadOnlyList<Entry> entries)
-    {
-        var text = new StringBuilder();
-        foreach (var line in JournalLines.Write(entries))
-        {
-            text.Append(line).Append('\n');
-        }
-
-        return Encoding.UTF8.GetBytes(text.ToString());
-    }
+        [.. Json(json => Write(json, report)), (byte)'\n', .. EntryBatch.Pack(entries)];
 
     public static byte[] Text(Welcome welcome) =>
         Json(json =>
@@ -149,16 +138,18 @@ internal static class SharingText
             return Parsed<(IReadOnlyList<Entry>, PhoneReport)>.No(report.Reason);
         }
 
-        var entries = ReadLines(bytes[(end + 1)..]);
+        var entries = ReadEntries(bytes[(end + 1)..]);
         return entries.Succeeded
             ? Parsed<(IReadOnlyList<Entry>, PhoneReport)>.Of((entries.Value, report.Value))
             : Parsed<(IReadOnlyList<Entry>, PhoneReport)>.No(entries.Reason);
     }
 
-    public static Parsed<IReadOnlyList<Entry>> ReadLines(ReadOnlyMemory<byte> bytes) =>
-        JournalLines.Read(
-            Encoding.UTF8.GetString(bytes.Span).Split('\n', StringSplitOptions.RemoveEmptyEntries)
-        );
+    public static Parsed<IReadOnlyList<Entry>> ReadEntries(ReadOnlyMemory<byte> bytes) =>
+        EntryBatch.Is(bytes.Span)
+            ? EntryBatch.Read(bytes)
+            : JournalLines.Read(
+                Encoding.UTF8.GetString(bytes.Span).Split('\n', StringSplitOptions.RemoveEmptyEntries)
+            );
 
     public static Parsed<Welcome> ReadWelcome(ReadOnlyMemory<byte> bytes) =>
         Read(

@@ -20,6 +20,18 @@ internal sealed class SyncPhone(IBrowserContext context, string address)
         }
         """;
 
+    private const string Count = """
+        async acknowledged => {
+          const open = indexedDB.open('broodtide');
+          const database = await new Promise((done, failed) => { open.onsuccess = () => done(open.result); open.onerror = failed; });
+          const entries = database.transaction('entries').objectStore('entries');
+          const count = acknowledged ? entries.index('acknowledged').count(1) : entries.count();
+          const found = await new Promise((done, failed) => { count.onsuccess = () => done(count.result); count.onerror = failed; });
+          database.close();
+          return found;
+        }
+        """;
+
     private static readonly string[] Forms = ["power-failed", "power-restored"];
     private int _form;
 
@@ -55,6 +67,10 @@ internal sealed class SyncPhone(IBrowserContext context, string address)
         await Opened.Page.Locator("form.writing button[type=submit]").ClickAsync();
         await Opened.Page.Locator(".saved").First.WaitForAsync(new() { Timeout = 60_000 });
     }
+
+    /// <summary>How many rows there are, or of them how many the server is known to hold; cheap enough to ask often.</summary>
+    public Task<int> CountAsync(bool isAcknowledged = false) =>
+        Opened.Page.EvaluateAsync<int>(Count, isAcknowledged);
 
     public async Task<IReadOnlyList<PhoneRow>> RowsAsync() =>
         [

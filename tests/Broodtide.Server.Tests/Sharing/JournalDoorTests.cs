@@ -108,6 +108,34 @@ public sealed class JournalDoorTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Packed_entries_that_are_cut_or_changed_are_refused_and_whole_ones_taken()
+    {
+        var next = Seal(_bens[0].Envelope.Replica, 3, _bens[1].Digest, "Ben");
+        byte[] whole =
+        [
+            .. "{}\n"u8,
+            1,
+            .. BitConverter.GetBytes(next.Bytes.Envelope.Length),
+            .. BitConverter.GetBytes(next.Bytes.SaltedBody.Length),
+            .. next.Bytes.Envelope.Span,
+            .. next.Bytes.SaltedBody.Span,
+        ];
+        var changed = whole.ToArray();
+        changed[^3] ^= 1;
+        await RefusedAsync("Ben", changed, 400, "entry-not-whole");
+        await RefusedAsync("Ben", whole[..^1], 400, "sync-not-understood");
+        await RefusedAsync("Ben", whole[..9], 400, "sync-not-understood");
+        var overlong = whole.ToArray();
+        BitConverter.GetBytes(int.MaxValue).CopyTo(overlong, 4);
+        await RefusedAsync("Ben", overlong, 400, "sync-not-understood");
+        var negative = whole.ToArray();
+        BitConverter.GetBytes(-1).CopyTo(negative, 8);
+        await RefusedAsync("Ben", negative, 400, "sync-not-understood");
+        var (status, text) = await _gate.PostAsync("Ben", Give, whole);
+        Assert.Equal((200, """{"new":1,"known":0,"heldBack":0}"""), (status, text));
+    }
+
+    [Fact]
     public async Task Who_is_not_signed_in_gets_nothing()
     {
         foreach (var request in GateRequest.All)
