@@ -121,14 +121,14 @@ public sealed class StoreTests(Browsing browsing)
         var opened = await Opened.At(phone, server.Address);
         await opened.Module<object?>("it.openStore()");
         await opened.Module<object?>("it.putCheckpoint('ledger', new Uint8Array([1, 2]))");
-        await opened.Module<object?>("it.putFact('replica', new Uint8Array([3]))");
+        await opened.Module<object?>("it.putFact('of a test', new Uint8Array([3]))");
 
         int[] kept = [1, 2];
         Assert.Equal(kept, await opened.Module<int[]>("Array.from(await it.getCheckpoint('ledger'))"));
         await opened.Module<object?>("(await it.clearCheckpoints(), null)");
         Assert.True(await opened.Module<bool>("(await it.getCheckpoint('ledger')) === null"));
         int[] fact = [3];
-        Assert.Equal(fact, await opened.Module<int[]>("Array.from(await it.getFact('replica'))"));
+        Assert.Equal(fact, await opened.Module<int[]>("Array.from(await it.getFact('of a test'))"));
     }
 
     [Fact]

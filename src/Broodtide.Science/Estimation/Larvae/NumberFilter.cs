@@ -283,7 +283,8 @@ public sealed class NumberFilter
     internal double Raise(ulong cells, CountTerm term, double oddEntry, out TotalTold told)
     {
         var (mean, variance) = Gather(cells);
-        var after = _grid.Raise(mean, variance, term, oddEntry);
+        // That there is none at least says nothing, and must move nothing by the roughness of the grid.
+        var after = term.Seen == 0 ? new(mean, variance, 0) : _grid.Raise(mean, variance, term, oddEntry);
         Regress(mean, variance, after with { Variance = variance }, out told);
         NoneBelowZero(cells, after.Mean);
         return after.LogEvidence;
