@@ -1,10 +1,16 @@
 using System.Globalization;
 using Broodtide.Simulation;
 using Broodtide.Simulation.Larvae;
+using Broodtide.Simulation.Waters;
 
 if (args is ["larvae", ..])
 {
     return await LarvaeCommand.Run(args[1..]);
+}
+
+if (args is ["waters", ..])
+{
+    return await WatersCommand.Run(args[1..]);
 }
 
 var broods = 400;
@@ -34,7 +40,7 @@ for (var i = 0; i + 1 < args.Length; i += 2)
 if (folder.Length == 0 || args.Length % 2 != 0)
 {
     await Console.Error.WriteLineAsync(
-        "usage: --out DIR [--broods 400] [--seed 1], or larvae --scenario NAME --out DIR"
+        "usage: --out DIR [--broods 400] [--seed 1], or larvae --scenario NAME --out DIR, or waters --out DIR"
     );
     return 2;
 }
