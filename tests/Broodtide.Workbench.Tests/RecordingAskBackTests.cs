@@ -253,12 +253,7 @@ public sealed class RecordingAskBackTests
         yield return new VesselSiphoned(default, n);
         yield return new VesselFed(default, FoodKind.Yeast, n, n, n, null, n);
         yield return new FeedDescribed("", FoodKind.Yeast, n, n, n);
-        yield return new CultureDescribed(
-            default,
-            CultureKind.Chlorella,
-            Inoculum: n,
-            InoculumDensity: n
-        );
+        yield return new CultureDescribed(default, CultureKind.Chlorella, Inoculum: n, InoculumDensity: n);
         yield return new CultureHarvested(default, n, n);
         yield return new CellsCounted(default, ChamberKind.Other, [new(1)], SquareVolume: n);
         yield return new LightChanged(default, true, null, n);

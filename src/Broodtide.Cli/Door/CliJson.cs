@@ -45,6 +45,8 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(StandardAnswer))]
 [JsonSerializable(typeof(SteriliseAnswer))]
 [JsonSerializable(typeof(DoseAnswer))]
+[JsonSerializable(typeof(AmmoniaAnswer))]
+[JsonSerializable(typeof(OsmolalityAnswer))]
 [JsonSerializable(typeof(CrossingAnswerJson))]
 [JsonSerializable(typeof(SpeciesAnswer))]
 internal sealed partial class CliJson : JsonSerializerContext;

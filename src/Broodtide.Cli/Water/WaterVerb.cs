@@ -22,6 +22,8 @@ internal static class WaterVerb
         water.Subcommands.Add(StandardVerb.Make());
         water.Subcommands.Add(SteriliseVerb.Make());
         water.Subcommands.Add(DoseVerb.Make());
+        water.Subcommands.Add(AmmoniaVerb.Make());
+        water.Subcommands.Add(OsmolalityVerb.Make());
         return water;
     }
 
