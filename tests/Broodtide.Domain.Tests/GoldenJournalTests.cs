@@ -25,6 +25,7 @@ public class GoldenJournalTests
         "culture harvested",
         "vessel looked at",
         "cells counted",
+        "water foretold",
         "vessel fed",
         "light changed",
         "reading taken",

@@ -69,6 +69,10 @@ internal sealed partial class FactWords
             [
                 $"forecast of {f.Quantity} for run {Name(f.Run)} on {f.Day}: {Saying.Number(f.Low)}, {Saying.Number(f.Middle)}, {Saying.Number(f.High)} {f.Unit}",
             ],
+            WaterForetold f =>
+            [
+                $"forecast of the water of {Name(f.Vessel)} on {f.Day}: {string.Join(", ", f.Points.Select(point => point.Quantity).Distinct(StringComparer.Ordinal))}",
+            ],
             ProfileValueChosen p =>
             [
                 $"chosen for {p.Species}: {p.Quantity} = {string.Join(" / ", Parts(p))} {p.Unit}",

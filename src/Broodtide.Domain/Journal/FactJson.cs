@@ -70,6 +70,7 @@ namespace Broodtide.Domain.Journal;
 [JsonSerializable(typeof(NoteWritten))]
 [JsonSerializable(typeof(PhotoAdded))]
 [JsonSerializable(typeof(ForecastIssued))]
+[JsonSerializable(typeof(WaterForetold))]
 [JsonSerializable(typeof(ProfileValueChosen))]
 [JsonSerializable(typeof(EntryTakenBack))]
 internal sealed partial class FactJson : JsonSerializerContext;

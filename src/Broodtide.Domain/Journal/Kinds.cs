@@ -104,6 +104,7 @@ public static class Kinds
         new Kind<Keeping.NoteWritten>("note written", static () => FactJson.Default.NoteWritten),
         new Kind<Keeping.PhotoAdded>("photo added", static () => FactJson.Default.PhotoAdded, MaySayMore),
         new Kind<Keeping.ForecastIssued>("forecast issued", static () => FactJson.Default.ForecastIssued),
+        new Kind<Vessels.WaterForetold>("water foretold", static () => FactJson.Default.WaterForetold),
         new Kind<Keeping.ProfileValueChosen>(
             "profile value chosen",
             static () => FactJson.Default.ProfileValueChosen

@@ -84,6 +84,13 @@ public sealed class Teller
                     TideEntryMark.Note,
                     null
                 );
+            case WaterForetold foretold:
+                return new(
+                    _words["told.forecast", _names.Of(Thing.Vessel, foretold.Vessel.Value)],
+                    [],
+                    TideEntryMark.Note,
+                    null
+                );
             case ProfileValueChosen chosen:
                 return new(
                     _words["told.profile", chosen.Species, chosen.Quantity],

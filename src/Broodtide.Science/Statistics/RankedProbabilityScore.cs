@@ -84,6 +84,44 @@ public static class RankedProbabilityScore
         return (miss / count) - (spread / (2 * count * (fair ? count - 1 : count)));
     }
 
+    /// <summary>
+    /// Of a forecast known by three points only: half of a normal on either side of the median, each as wide as its
+    /// point says. The distribution goes through all three points; where a side is of no width, all of its half lies on
+    /// the median.
+    /// </summary>
+    /// <param name="forecast">5, 50 and 95 % points.</param>
+    /// <param name="happened">What happened, in the same unit.</param>
+    /// <returns>0 or more, in that unit.</returns>
+    /// <remarks>
+    /// From the integral of Phi squared up to z, which is z Phi(z)^2 + 2 phi(z) Phi(z) - Phi(z sqrt 2) / sqrt pi.
+    /// </remarks>
+    /// <exception cref="ArgumentOutOfRangeException">Not finite.</exception>
+    public static double Halves(Interval forecast, double happened)
+    {
+        var above = Finite.Required(happened) >= forecast.Middle;
+        var far = Math.Abs(happened - forecast.Middle);
+        var near = (above ? forecast.High - forecast.Middle : forecast.Middle - forecast.Low) / Point95;
+        var other = (above ? forecast.Middle - forecast.Low : forecast.High - forecast.Middle) / Point95;
+        if (near <= 0)
+        {
+            return far + (other * Tail(0));
+        }
+
+        var z = far / near;
+        return (other * Tail(0)) + (near * (Tail(z) - Tail(0) + Tail(-z)));
+    }
+
+    // Standard normal, 95 % point.
+    private const double Point95 = 1.6448536269514722;
+
+    // The integral of Phi squared from minus infinity to z.
+    private static double Tail(double z)
+    {
+        var below = Phi(z);
+        var density = Math.Exp(-0.5 * z * z) / Math.Sqrt(2 * Math.PI);
+        return (z * below * below) + (2 * below * density) - (Phi(z * Math.Sqrt(2)) / Math.Sqrt(Math.PI));
+    }
+
     private static double Phi(double z) => 0.5 * SpecialFunctions.Erfc(-z / Math.Sqrt(2));
 
     // 2 Phi(z) - 1.

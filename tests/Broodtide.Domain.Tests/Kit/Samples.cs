@@ -188,6 +188,18 @@ internal static class Samples
             false
         ),
         new ForecastIssued(Run, "first-hatch", "2026-03-02", "0.1.0", Later, "d", 20518.5, 20521, 20525.25),
+        new WaterForetold(
+            Jar,
+            "2026-03-02",
+            "broodtide 0.1.0",
+            Later,
+            Later,
+            [
+                new("oxygen", 6, "mg/L{O2}", 5.1, 6.2, 6.8),
+                new("oxygen", 12, "mg/L{O2}", 3.9, 5.7, 6.6),
+                new("tan", 12, "mg/L{TAN-N}", 0.02, 0.05, 0.2),
+            ]
+        ),
         new ProfileValueChosen(
             "Caridina multidentata",
             "larval-salinity",
