@@ -5,6 +5,7 @@ using Broodtide.Storage.Sqlite;
 // broodtide-benchmarks [--entries N] [--runs N] [--folder DIR]     everything
 // broodtide-benchmarks once STORE                                  one reading in a fresh process, for the above
 // broodtide-benchmarks larvae [N]                                  the estimate of larvae alive, N times each
+// broodtide-benchmarks twin                                        60 days of a vessel's twin, and one reading
 // broodtide-benchmarks phone SITE [ENTRIES [RUNS]]                 the published app with a journal of ten years
 // broodtide-benchmarks journal FILE [ENTRIES]                      that journal as JSON Lines
 // broodtide-benchmarks outlook [ENTRIES]                           what is computed of it, part by part
@@ -17,6 +18,13 @@ if (args is ["once", var store])
 if (args is ["larvae", .. var times])
 {
     LarvaeAlive.Run(times is [var number] ? int.Parse(number) : 200);
+    return 0;
+}
+
+if (args is ["twin"])
+{
+    Console.WriteLine(Machine.Describe());
+    VesselTwinPace.Run();
     return 0;
 }
 

@@ -15,6 +15,19 @@ if (args is ["alive", ..])
     }
 }
 
+if (args is ["vessels", ..])
+{
+    try
+    {
+        return VesselProgram.Run(args[1..]);
+    }
+    catch (FileTroubleException trouble)
+    {
+        await Console.Error.WriteLineAsync(trouble.Message);
+        return 2;
+    }
+}
+
 var prior = ReferencePriors.CaridinaMultidentata;
 var rowsOnly = args is ["--rows", _];
 var demand = args.Contains("--demand-calibrated", StringComparer.Ordinal);

@@ -38,7 +38,10 @@ internal static class Stock
     /// <summary>Alkalinity of the keeper's salt at salinity 35, meq/L; stays.</summary>
     internal const int SaltAlkalinity = 17;
 
-    internal const int Count = 18;
+    /// <summary>Nitrogen that readings have put in, below zero taken out, mg in the vessel.</summary>
+    internal const int Corrected = 18;
+
+    internal const int Count = 19;
 
     /// <summary>Stocks of nitrogen are the first.</summary>
     internal const int Nitrogen = 7;

@@ -153,6 +153,9 @@ public sealed class VesselEnsemble
     /// <summary>Nitrogen taken out since the start, by water, siphon, wiping and what larvae kept, mg.</summary>
     public double TakenOutMilligrams(int member) => Stocks[Stock.TakenOut][Checked(member)];
 
+    /// <summary>Nitrogen by which readings have corrected a member since the start, mg; below zero where there was less than supposed.</summary>
+    public double CorrectedMilligrams(int member) => Stocks[Stock.Corrected][Checked(member)];
+
     /// <summary>mg/L of nitrogen for a cell a millilitre.</summary>
     internal static double Cells(double[][] parameters, int member) =>
         parameters[(int)VesselParameter.CellNitrogenPicograms][member] * 1e-6;
