@@ -53,6 +53,17 @@ builder
     .AddSingleton(new LastState(Glue.ReadSetting, Glue.WriteSetting))
     .AddSingleton<Invented>()
     .AddSingleton(new SignedIn(Glue.ReadSetting, Glue.WriteSetting))
+    .AddSingleton(services =>
+    {
+        var ways = new PersonalWays(
+            services.GetRequiredService<SignedIn>(),
+            Glue.ReadSetting,
+            Glue.WriteSetting,
+            () => preferences.LoadAgain(words)
+        );
+        preferences.Chosen += ways.Chose;
+        return ways;
+    })
     .AddSingleton(services => new HouseWord(
         services.GetRequiredService<SignedIn>(),
         services.GetRequiredService<PhoneJournal>(),
@@ -91,4 +102,7 @@ builder
 var phone = builder.Build();
 phone.Services.GetRequiredService<PhotoShelf>().Watch();
 phone.Services.GetRequiredService<Nudges>().Watch();
+
+// The house is told at once where it can be; else at the next opening.
+preferences.Chosen += () => _ = phone.Services.GetRequiredService<Entrance>().TellWaysAsync();
 await phone.RunAsync();

@@ -51,6 +51,7 @@ public static class PageTable
         new("/species", "/species", "Caridina multidentata"),
         new("/settings", "/settings", "This phone"),
         new("/people", "/people", "People of the house") { IsAboutTheServer = true },
+        new("/sharing", "/sharing", "At the door") { IsAboutTheServer = true },
         new("/me", "/me", "My sign-ins") { IsAboutTheServer = true },
         new("/sign-in", "/sign-in", "Sign in"),
         new("/join", "/join", "Come in"),

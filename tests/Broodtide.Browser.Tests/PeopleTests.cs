@@ -104,6 +104,87 @@ public sealed class PeopleTests(Browsing browsing)
     }
 
     [Fact]
+    public async Task Who_only_reads_is_told_so_before_anything_is_typed_and_is_offered_no_key_that_writes()
+    {
+        await using var server = await RunningServer.Start();
+        await using var first = await browsing.NewPhone();
+        await using var second = await browsing.NewPhone();
+        var owner = await Opened.At(first, server.Address);
+        await owner.Rest();
+        await Note(owner, "The lid was open");
+        var reader = await HouseSteps.AskedInAsync(owner, second, server.Address, "reader", "Rosa");
+        await reader.Rest();
+        foreach (
+            var path in new[]
+            {
+                "/write",
+                "/write/note",
+                "/photo",
+                "/count",
+                "/stages",
+                "/gather",
+                "/sheet/write",
+            }
+        )
+        {
+            await reader.GoTo(path);
+            await Title(reader, "You read here");
+            await Assertions
+                .Expect(reader.Page.GetByText("Rosa reads in this house and writes nothing into it."))
+                .ToBeVisibleAsync();
+            await Assertions.Expect(reader.Page.Locator("main input, main textarea")).ToHaveCountAsync(0);
+        }
+
+        await reader.GoTo("/journal");
+        await reader
+            .Page.Locator(".story a")
+            .Filter(new() { HasText = "The lid was open" })
+            .First.ClickAsync();
+        await Assertions.Expect(reader.Page.GetByText("How it is kept")).ToBeVisibleAsync();
+        await Assertions.Expect(reader.Page.GetByText("If it is not right")).ToHaveCountAsync(0);
+        Assert.Empty(reader.Complaints);
+    }
+
+    [Fact]
+    public async Task What_a_person_chose_is_found_on_the_person_s_second_phone_also_when_chosen_away_from_the_house()
+    {
+        await using var server = await RunningServer.Start();
+        await using var first = await browsing.NewPhone();
+        await using var second = await browsing.NewPhone();
+        var owner = await Opened.At(first, server.Address);
+        await owner.Page.EvaluateAsync("async () => { await navigator.serviceWorker.ready; }");
+        await owner.Rest();
+        await first.SetOfflineAsync(true);
+        await Choose(owner, "33,6");
+        await first.SetOfflineAsync(false);
+        await Choose(owner, "gallons, °F");
+        await Assertions
+            .Expect(owner.Page.GetByRole(AriaRole.Radio, new() { Name = "33,6" }))
+            .ToBeCheckedAsync();
+        await owner.Page.WaitForFunctionAsync("() => localStorage.getItem('broodtide.ways.untold') === null");
+
+        var other = await Opened.At(second, server.Address);
+        await other.Rest();
+        await other.GoTo("/settings");
+        await Assertions
+            .Expect(other.Page.GetByRole(AriaRole.Radio, new() { Name = "33,6" }))
+            .ToBeCheckedAsync();
+        await Assertions
+            .Expect(other.Page.GetByRole(AriaRole.Radio, new() { Name = "gallons, °F" }))
+            .ToBeCheckedAsync();
+        Assert.Empty(other.Complaints);
+
+        static async Task Choose(Opened opened, string name)
+        {
+            await opened.GoTo("/settings");
+            await opened
+                .Page.Locator("fieldset.choice label")
+                .Filter(new() { HasText = name })
+                .First.ClickAsync();
+        }
+    }
+
+    [Fact]
     public async Task Without_an_owner_the_phone_keeps_for_itself_what_is_written()
     {
         await using var server = await RunningServer.StartUnowned();

@@ -10,6 +10,7 @@ namespace Broodtide.Domain.Journal;
 
 /// <summary>How bodies are written and read: generated code, so that it works trimmed in the browser.</summary>
 [JsonSourceGenerationOptions(
+    GenerationMode = JsonSourceGenerationMode.Metadata,
     PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase,
     DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
     RespectNullableAnnotations = true,

@@ -140,6 +140,9 @@ internal sealed class CrossingMemory
     public void Forget() => Glue.WriteSetting(Setting, null);
 }
 
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
+[JsonSourceGenerationOptions(
+    GenerationMode = JsonSourceGenerationMode.Metadata,
+    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase
+)]
 [JsonSerializable(typeof(KeptCrossing))]
 internal sealed partial class KeptCrossingJson : JsonSerializerContext;

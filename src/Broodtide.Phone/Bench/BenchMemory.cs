@@ -72,6 +72,9 @@ internal sealed record KeptRun(KeptStep[] Steps, long Started, long[] Done)
             );
 }
 
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
+[JsonSourceGenerationOptions(
+    GenerationMode = JsonSourceGenerationMode.Metadata,
+    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase
+)]
 [JsonSerializable(typeof(KeptRun))]
 internal sealed partial class BenchJson : JsonSerializerContext;

@@ -65,7 +65,10 @@ internal sealed class Draft<T>(
     public void Forget() => write(_setting, null);
 }
 
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
+[JsonSourceGenerationOptions(
+    GenerationMode = JsonSourceGenerationMode.Metadata,
+    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase
+)]
 [JsonSerializable(typeof(CountDraft))]
 [JsonSerializable(typeof(StageDraft))]
 [JsonSerializable(typeof(GatherDraft))]

@@ -6,6 +6,7 @@ using Broodtide.Phone.People;
 using Broodtide.Units;
 using Broodtide.Workbench;
 using Broodtide.Workbench.Demo;
+using Broodtide.Workbench.People;
 using Broodtide.Workbench.Population;
 using Broodtide.Workbench.Recording;
 using Broodtide.Workbench.Sharing;
@@ -110,6 +111,9 @@ internal sealed class Desk(
 
     /// <summary>The entry written last on this page, for its undo.</summary>
     public Entry? Latest { get; private set; }
+
+    /// <summary>Whether who uses this phone may write into the house; a phone that nobody signed in on writes for itself.</summary>
+    public bool MayWrite => who.Person?.Role != Reading;
 
     /// <summary>
     /// Name that entries are signed with: who is signed in, or was last; before anybody was, a name kept on this
@@ -398,7 +402,7 @@ internal sealed class Desk(
     // Only after the server was asked: it may hold today's already.
     private async Task IssueForecastsAsync()
     {
-        if (Welcome?.Role is Role.Reader)
+        if (Welcome?.Role is Role.Reader || !MayWrite)
         {
             // Who only reads writes nothing, not even by the software.
             return;
@@ -439,6 +443,7 @@ internal sealed class Desk(
     }
 
     private const string Software = "Broodtide";
+    private static readonly string Reading = Role.Reader.Code();
 
     private static string Version { get; } =
         typeof(Outlook).Assembly.GetName().Version?.ToString(3) ?? "0.0.0";

@@ -96,6 +96,7 @@ internal sealed class LastState(Func<string, string?> read, Func<string, string?
 }
 
 [JsonSourceGenerationOptions(
+    GenerationMode = JsonSourceGenerationMode.Metadata,
     PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase,
     RespectNullableAnnotations = true,
     RespectRequiredConstructorParameters = true

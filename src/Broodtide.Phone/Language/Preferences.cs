@@ -27,7 +27,10 @@ internal enum Ground
     Dark,
 }
 
-/// <summary>How this phone shows things; kept on the phone alone. What was not chosen follows the language.</summary>
+/// <summary>
+/// How this phone shows things, kept on the phone; see <see cref="People.PersonalWays"/> for what goes with a person. What
+/// was not chosen follows the language.
+/// </summary>
 internal sealed class Preferences
 {
     public Tongue Tongue { get; private set; }
@@ -43,6 +46,9 @@ internal sealed class Preferences
     /// <summary>Something is to be shown in another way.</summary>
     public event Action? Changed;
 
+    /// <summary>Somebody chose something that goes with a person, not with a phone.</summary>
+    public event Action? Chosen;
+
     /// <summary>Preferences that are known beforehand, where there is no phone to keep them.</summary>
     public static Preferences Of(UnitSystem units, ClockFace clock, DecimalSign sign) =>
         new()
@@ -56,8 +62,8 @@ internal sealed class Preferences
     {
         Tongue = Read("language", Tongue);
         DecimalSign = Read("decimal", DecimalSign);
-        Units = Read("units", Units);
-        Clock = Read("clock", Clock);
+        Units = Read("units", UnitSystem.Metric);
+        Clock = Read("clock", ClockFace.Hours24);
         Ground = Read("ground", Ground);
     }
 
@@ -68,24 +74,40 @@ internal sealed class Preferences
     /// <param name="chosen">What was chosen, by the name of the setting.</param>
     public void Follow(Words words, Func<string, string?> chosen)
     {
-        DecimalSign = Chosen(
+        DecimalSign = Meant(
             chosen("decimal"),
             words["format.decimal"] == "," ? DecimalSign.Comma : DecimalSign.Point
         );
-        Clock = Chosen(
-            chosen("clock"),
-            words["format.clock"] == "12" ? ClockFace.Hours12 : ClockFace.Hours24
-        );
+        Clock = Meant(chosen("clock"), words["format.clock"] == "12" ? ClockFace.Hours12 : ClockFace.Hours24);
     }
 
     // Another language begins with the page drawn anew: nothing said in the one before stays on it.
-    public void Choose(Tongue tongue) => Glue.WriteSetting("language", Code(Tongue = tongue));
+    public void Choose(Tongue tongue)
+    {
+        Glue.WriteSetting("language", Code(Tongue = tongue));
+        Chosen?.Invoke();
+    }
 
-    public void Choose(DecimalSign sign) => Keep("decimal", DecimalSign = sign);
+    public void Choose(DecimalSign sign) => KeepOwn("decimal", DecimalSign = sign);
 
-    public void Choose(UnitSystem units) => Keep("units", Units = units);
+    public void Choose(UnitSystem units) => KeepOwn("units", Units = units);
 
-    public void Choose(ClockFace clock) => Keep("clock", Clock = clock);
+    public void Choose(ClockFace clock) => KeepOwn("clock", Clock = clock);
+
+    /// <summary>What was chosen elsewhere is read anew. Another language is spoken from the next opening on.</summary>
+    public void LoadAgain(Words words)
+    {
+        Load();
+        Follow(words);
+        Changed?.Invoke();
+    }
+
+    private void KeepOwn<T>(string name, T value)
+        where T : struct, Enum
+    {
+        Keep(name, value);
+        Chosen?.Invoke();
+    }
 
     public void Choose(Ground ground)
     {
@@ -101,9 +123,9 @@ internal sealed class Preferences
     }
 
     private static T Read<T>(string name, T otherwise)
-        where T : struct, Enum => Chosen(Glue.ReadSetting(name), otherwise);
+        where T : struct, Enum => Meant(Glue.ReadSetting(name), otherwise);
 
-    private static T Chosen<T>(string? code, T otherwise)
+    private static T Meant<T>(string? code, T otherwise)
         where T : struct, Enum => Enum.TryParse<T>(code, ignoreCase: true, out var value) ? value : otherwise;
 
     // The script that runs before the first picture reads the ground by this name.

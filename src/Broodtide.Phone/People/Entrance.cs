@@ -1,5 +1,4 @@
 using System.Net.Http.Headers;
-using System.Net.Http.Json;
 using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
 using Broodtide.Workbench.People;
@@ -8,7 +7,7 @@ using Broodtide.Workbench.Sharing;
 namespace Broodtide.Phone.People;
 
 /// <summary>Speaks with the server of people: coming in, going out, and what the owner does. Refusals come as codes.</summary>
-internal sealed class Entrance(HttpClient http, HouseWord word, SignedIn who)
+internal sealed class Entrance(HttpClient http, HouseWord word, SignedIn who, PersonalWays ways)
 {
     private static readonly Refused Away = new("server-away");
 
@@ -35,9 +34,37 @@ internal sealed class Entrance(HttpClient http, HouseWord word, SignedIn who)
         if (door is not null)
         {
             who.Learn(door);
+            await AgreeOnWaysAsync(door);
         }
 
         return no;
+    }
+
+    /// <summary>Tells the house how who is in likes to be shown things, if it does not know yet and can be reached.</summary>
+    public async Task TellWaysAsync()
+    {
+        var told = ways.Here;
+        if (
+            ways.IsUntold
+            && await DoAsync(PeopleAddresses.MyWays, told, PeopleJson.Default.WaysSeen) is null
+            && told == ways.Here
+        )
+        {
+            ways.Told();
+        }
+    }
+
+    // What was chosen here and not told yet goes first: it is the later one.
+    private async Task AgreeOnWaysAsync(DoorSeen door)
+    {
+        if (ways.IsUntold)
+        {
+            await TellWaysAsync();
+        }
+        else if (door is { Me: not null, Ways: { } chosen })
+        {
+            ways.Take(chosen);
+        }
     }
 
     /// <summary>Comes in by a passphrase, a first code or an invitation.</summary>
@@ -103,9 +130,10 @@ internal sealed class Entrance(HttpClient http, HouseWord word, SignedIn who)
         {
             using var request = new HttpRequestMessage(method, address) { Content = body };
             using var answer = await http.SendAsync(request);
+            var bytes = await answer.Content.ReadAsByteArrayAsync();
             return answer.IsSuccessStatusCode
-                ? (shape is null ? null : await answer.Content.ReadFromJsonAsync(shape), null)
-                : (null, await answer.Content.ReadFromJsonAsync(PeopleJson.Default.Refused));
+                ? (shape is null ? null : JsonSerializer.Deserialize(bytes, shape), null)
+                : (null, JsonSerializer.Deserialize(bytes, PeopleJson.Default.Refused));
         }
         catch (Exception away) when (away is HttpRequestException or OperationCanceledException)
         {

@@ -1,5 +1,4 @@
 using System.Net;
-using System.Net.Http.Json;
 using System.Text.Json;
 using Broodtide.Workbench.People;
 using Broodtide.Workbench.Sharing;
@@ -81,7 +80,9 @@ internal sealed class HouseWord(SignedIn who, PhoneJournal journal, Uri house) :
         using var asking = new HttpRequestMessage(HttpMethod.Get, new Uri(house, PeopleAddresses.Token));
         using var answer = await base.SendAsync(asking, cancel);
         return answer.IsSuccessStatusCode
-            ? (await answer.Content.ReadFromJsonAsync(PeopleJson.Default.TokenSeen, cancel))?.Token
+            ? JsonSerializer
+                .Deserialize(await answer.Content.ReadAsByteArrayAsync(cancel), PeopleJson.Default.TokenSeen)
+                ?.Token
             : null;
     }
 

@@ -18,9 +18,14 @@ internal static class EntranceApi
     {
         app.MapGet(
                 "/" + PeopleAddresses.Door,
-                (HttpContext context, HousePeople people) =>
+                (HttpContext context, HousePeople people, HouseWays ways) =>
                     Answers.Ok(
-                        new DoorSeen(allAreIn || people.HasOwner(), allAreIn, Seen(context.Visitor())),
+                        new DoorSeen(
+                            allAreIn || people.HasOwner(),
+                            allAreIn,
+                            Seen(context.Visitor()),
+                            context.Visitor() is { } me ? ways.Of(me.Person) : null
+                        ),
                         PeopleJson.Default.DoorSeen
                     )
             )

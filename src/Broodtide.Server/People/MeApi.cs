@@ -31,6 +31,7 @@ internal static class MeApi
         );
         mine.MapPost("/" + PeopleAddresses.MyPassphrase, ChangePassphrase)
             .RequireRateLimiting(Tries.ByAddress);
+        mine.MapPost("/" + PeopleAddresses.MyWays, KeepWays);
         mine.MapPost(
             "/" + PeopleAddresses.SignOut,
             async (HttpContext context) =>
@@ -50,6 +51,22 @@ internal static class MeApi
             session.Replica?.Value.ToString("N")[^8..],
             session.Id == asking
         );
+
+    private static async Task<IResult> KeepWays(HttpContext context, HousePeople people, HouseWays ways)
+    {
+        if (
+            await context.Request.ReadAsync(PeopleJson.Default.WaysSeen) is not { } asked
+            || !asked.IsPlain()
+            // Whoever is at the machine is nobody whose ways could be kept.
+            || people.Find(context.Visitor()!.Person) is null
+        )
+        {
+            return Answers.BodyWrong;
+        }
+
+        ways.Keep(context.Visitor()!.Person, asked);
+        return Results.NoContent();
+    }
 
     private static async Task<IResult> ChangePassphrase(
         HttpContext context,

@@ -19,6 +19,7 @@ internal static class PeopleServices
         services
             .AddSingleton(clock)
             .AddSingleton(new HousePeople(house))
+            .AddSingleton(new HouseWays(house))
             .AddSingleton(new HouseSessions(house))
             .AddSingleton(new HouseInvitations(house))
             .AddSingleton<Passphrases>()

@@ -108,5 +108,16 @@ internal static class HouseSchema
         ) STRICT;
         """;
 
-    public static IReadOnlyList<string> Steps { get; } = [People, Calendars, Address, Sharing];
+    // How each person likes to be shown things: short codes of the phone, none where nothing was chosen.
+    private const string Ways = """
+        CREATE TABLE ways(
+          person BLOB NOT NULL PRIMARY KEY REFERENCES person(id),
+          language TEXT,
+          decimal_sign TEXT,
+          units TEXT,
+          clock TEXT
+        ) STRICT;
+        """;
+
+    public static IReadOnlyList<string> Steps { get; } = [People, Calendars, Address, Sharing, Ways];
 }

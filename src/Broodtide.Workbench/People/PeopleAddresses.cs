@@ -33,6 +33,9 @@ public static class PeopleAddresses
     /// <summary>Changes the passphrase of who asks.</summary>
     public const string MyPassphrase = Root + "/me/passphrase";
 
+    /// <summary>Keeps how who asks likes to be shown things.</summary>
+    public const string MyWays = Root + "/me/ways";
+
     /// <summary>The invitations; with an id and /withdraw it takes one back.</summary>
     public const string Invitations = Root + "/invitations";
 

@@ -4,6 +4,7 @@ namespace Broodtide.Workbench.People;
 
 /// <summary>What phone and server tell each other of people, as JSON without reflection.</summary>
 [JsonSourceGenerationOptions(
+    GenerationMode = JsonSourceGenerationMode.Metadata,
     PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase,
     RespectNullableAnnotations = true,
     RespectRequiredConstructorParameters = true
@@ -16,6 +17,7 @@ namespace Broodtide.Workbench.People;
 [JsonSerializable(typeof(RoleAsked))]
 [JsonSerializable(typeof(PassphraseAsked))]
 [JsonSerializable(typeof(DoorSeen))]
+[JsonSerializable(typeof(WaysSeen))]
 [JsonSerializable(typeof(HouseSeen))]
 [JsonSerializable(typeof(InvitationMade))]
 [JsonSerializable(typeof(InvitationSeen))]

@@ -4,7 +4,29 @@ namespace Broodtide.Workbench.People;
 /// <param name="HasOwner">Whether somebody owns the house.</param>
 /// <param name="AllAreIn">Whether whoever is at the machine is let in without a passphrase.</param>
 /// <param name="Me">Who is signed in on this phone; none if nobody.</param>
-public sealed record DoorSeen(bool HasOwner, bool AllAreIn, PersonSeen? Me);
+/// <param name="Ways">How that person likes to be shown things; none before anything was chosen.</param>
+public sealed record DoorSeen(bool HasOwner, bool AllAreIn, PersonSeen? Me, WaysSeen? Ways = null);
+
+/// <summary>How a person likes to be shown things; what was not chosen is none, and follows the language.</summary>
+/// <param name="Language">The language, such as "de".</param>
+/// <param name="Decimal">"point" or "comma".</param>
+/// <param name="Units">"metric" or "us".</param>
+/// <param name="Clock">"hours24" or "hours12".</param>
+public sealed record WaysSeen(
+    string? Language = null,
+    string? Decimal = null,
+    string? Units = null,
+    string? Clock = null
+)
+{
+    private const int LongestCode = 20;
+
+    /// <summary>Whether each is a short word of small letters and figures: what a phone writes.</summary>
+    public bool IsPlain() => IsPlain(Language) && IsPlain(Decimal) && IsPlain(Units) && IsPlain(Clock);
+
+    private static bool IsPlain(string? code) =>
+        code is null || (code.Length is > 0 and <= LongestCode && code.All(char.IsAsciiLetterOrDigit));
+}
 
 /// <summary>A person.</summary>
 /// <param name="Id">Which person.</param>

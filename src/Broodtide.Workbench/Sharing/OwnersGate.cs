@@ -30,7 +30,8 @@ public sealed class OwnersGate(Gate gate)
                             view.IsRefillOpen ? gate.Memory.RefillUntil() : null,
                             Stores(view),
                             gate.Memory.Marks(),
-                            gate.Memory.Refusals()
+                            gate.Memory.Refusals(),
+                            view.Names
                         )
                     )
                 ),
@@ -43,17 +44,7 @@ public sealed class OwnersGate(Gate gate)
         Visitor visitor,
         IReadOnlyCollection<Digest> entries,
         CancellationToken cancellation = default
-    ) =>
-        AsOwner(
-            visitor,
-            async _ =>
-            {
-                var held = Waiting(entries);
-                await gate.LetInAsync(held, cancellation);
-                return Parsed<int>.Of(held.Count);
-            },
-            cancellation
-        );
+    ) => DecideAsync(visitor, entries, held => gate.LetInAsync(held, cancellation), cancellation);
 
     /// <summary>Throws entries that were held back away: they never reach the journal.</summary>
     /// <returns>How many; a digest that does not wait counts for nothing.</returns>
@@ -62,13 +53,13 @@ public sealed class OwnersGate(Gate gate)
         IReadOnlyCollection<Digest> entries,
         CancellationToken cancellation = default
     ) =>
-        AsOwner(
+        DecideAsync(
             visitor,
-            _ =>
+            entries,
+            held =>
             {
-                var held = Waiting(entries);
                 gate.Decide(held, Decision.Discarded);
-                return Task.FromResult(Parsed<int>.Of(held.Count));
+                return Task.CompletedTask;
             },
             cancellation
         );
@@ -152,6 +143,23 @@ public sealed class OwnersGate(Gate gate)
             cancellation
         );
 
+    private Task<Parsed<int>> DecideAsync(
+        Visitor visitor,
+        IReadOnlyCollection<Digest> entries,
+        Func<IReadOnlyList<HeldBack>, Task> decide,
+        CancellationToken cancellation
+    ) =>
+        AsOwner(
+            visitor,
+            async _ =>
+            {
+                var held = Waiting(entries);
+                await decide(held);
+                return Parsed<int>.Of(held.Count);
+            },
+            cancellation
+        );
+
     private Task<Parsed<T>> AsOwner<T>(
         Visitor visitor,
         Func<GateView, Task<Parsed<T>>> work,
@@ -208,12 +216,14 @@ public sealed class OwnersGate(Gate gate)
 /// <param name="Stores">Every store that has sent or reported anything.</param>
 /// <param name="Marks">What the house says of entries: brought by whom, clocks far off.</param>
 /// <param name="Refusals">What was refused, oldest first.</param>
+/// <param name="Names">Who is who.</param>
 public sealed record GateState(
     IReadOnlyList<HeldBack> HeldBack,
     Instant? RefillUntil,
     IReadOnlyList<StoreState> Stores,
     IReadOnlyList<EntryMark> Marks,
-    IReadOnlyList<Refusal> Refusals
+    IReadOnlyList<Refusal> Refusals,
+    IReadOnlyList<SigningName> Names
 );
 
 /// <summary>How one store stands.</summary>

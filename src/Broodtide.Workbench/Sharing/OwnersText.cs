@@ -9,7 +9,7 @@ namespace Broodtide.Workbench.Sharing;
 /// <summary>What the owner is told of sharing, and asks, as JSON.</summary>
 public static class OwnersText
 {
-    /// <summary>How sharing stands: held back, stores, remarks on entries, refusals.</summary>
+    /// <summary>How sharing stands: held back, stores, remarks on entries, refusals, names; read as <see cref="SharingSeen"/>.</summary>
     public static byte[] Write(GateState state) =>
         SharingText.Json(json =>
         {
@@ -22,6 +22,13 @@ public static class OwnersText
             All(json, "stores", state.Stores, WriteStore);
             All(json, "marks", state.Marks, WriteMark);
             All(json, "refusals", state.Refusals, WriteRefusal);
+            json.WriteStartObject("names"u8);
+            foreach (var person in state.Names.GroupBy(one => one.Person))
+            {
+                json.WriteString(person.Key.Value.ToString(), person.Last().Name);
+            }
+
+            json.WriteEndObject();
         });
 
     /// <summary>One number by its name.</summary>

@@ -161,9 +161,11 @@ public sealed class PhoneJournal(IRowStore rows, IPen pen) : IJournal
     )
     {
         using var _ = await pen.Take(cancellation);
-        // Another page may have written since, or have handed the phone to somebody else.
+        // Another page may have written since, or have handed the phone to somebody else. Asked all at once: each
+        // answer of a busy browser takes its time.
+        var (supposed, newer) = (Replica, ReadNewerAsync());
         await LookAsync();
-        var last = await LastOwnAsync();
+        var last = LastOwn(await (Replica == supposed ? newer : ReadNewerAsync()));
         var written = new List<Entry>(drafts.Count);
         foreach (var draft in drafts)
         {
@@ -240,10 +242,11 @@ public sealed class PhoneJournal(IRowStore rows, IPen pen) : IJournal
     // Under the pen: which replicas there are and which is written in. The first time, one is made.
     private async Task LookAsync()
     {
-        var present = await rows.GetFact(ReplicaFact) is { Length: 16 } known
+        var (replicas, stores) = (rows.GetFact(ReplicaFact), rows.GetFact(StoresFact));
+        var present = await replicas is { Length: 16 } known
             ? new ReplicaId(new Guid(known, bigEndian: true))
             : (ReplicaId?)null;
-        _stores = await rows.GetFact(StoresFact) is { } kept ? PhoneStore.Read(kept) : [];
+        _stores = await stores is { } kept ? PhoneStore.Read(kept) : [];
         if (present is not { } replica)
         {
             await BeginAsync(null);
@@ -350,13 +353,16 @@ public sealed class PhoneJournal(IRowStore rows, IPen pen) : IJournal
         }
     }
 
-    private async Task<Entry?> LastOwnAsync()
-    {
-        // From the last that is known on, so that the first entry after opening does not read ten years.
-        var after = Math.Max(_last?.Envelope.Sequence ?? 0, Holdings.Of(Replica).Highest - 1);
-        var newer = await rows.ReadAfter(Replica.Value, after, int.MaxValue);
-        return EntriesOf(newer).MaxBy(entry => entry.Envelope.Sequence) ?? _last;
-    }
+    // From the last that is known on, so that the first entry after opening does not read ten years.
+    private Task<IReadOnlyList<StoredRow>> ReadNewerAsync() =>
+        rows.ReadAfter(
+            Replica.Value,
+            Math.Max(_last?.Envelope.Sequence ?? 0, Holdings.Of(Replica).Highest - 1),
+            int.MaxValue
+        );
+
+    private Entry? LastOwn(IReadOnlyList<StoredRow> newer) =>
+        EntriesOf(newer).MaxBy(entry => entry.Envelope.Sequence) ?? _last;
 
     // A wish to erase reaches the bodies that are here already.
     private async Task EraseWhatIsErasedAsync(IReadOnlyList<Entry> written)

@@ -53,6 +53,7 @@ internal sealed record StageRow(string? Code, int? Order, SignRow?[]? Signs);
 internal sealed record SignRow(string? Code, int? Count, string? When, string? Provenance, string? Source);
 
 [JsonSourceGenerationOptions(
+    GenerationMode = JsonSourceGenerationMode.Metadata,
     PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase,
     UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
     AllowDuplicateProperties = false

@@ -86,6 +86,7 @@ public sealed class GuardTests
             { "GET", PeopleAddresses.MySessions, Role.Reader },
             { "POST", $"{PeopleAddresses.MySessions}/{Id}/end", Role.Reader },
             { "POST", PeopleAddresses.MyPassphrase, Role.Reader },
+            { "POST", PeopleAddresses.MyWays, Role.Reader },
             { "GET", PeopleAddresses.Root, Role.Owner },
             { "POST", PeopleAddresses.Invitations, Role.Owner },
             { "POST", $"{PeopleAddresses.Invitations}/{Id}/withdraw", Role.Owner },

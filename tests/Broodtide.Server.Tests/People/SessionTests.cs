@@ -49,6 +49,38 @@ public sealed class SessionTests
     }
 
     [Fact]
+    public async Task How_a_person_likes_to_be_shown_things_is_told_to_that_person_alone_and_the_last_word_holds()
+    {
+        var (house, owner) = await LivingHouse.Owned();
+        await using var _ = house;
+        using var __ = owner;
+        using var reader = await house.Somebody(Role.Reader);
+        Assert.Null((await reader.Door()).Ways);
+        foreach (
+            var ways in new[] { new WaysSeen("de", "comma", "us", "hours12"), new WaysSeen(Decimal: "point") }
+        )
+        {
+            await reader.Does(PeopleAddresses.MyWays, ways, PeopleJson.Default.WaysSeen);
+            Assert.Equal(ways, (await reader.Door()).Ways);
+        }
+
+        Assert.Null((await owner.Door()).Ways);
+        foreach (var wrong in new[] { "", "Comma!", new string('a', 21) })
+        {
+            Assert.Equal(
+                (HttpStatusCode.BadRequest, "body-wrong"),
+                await reader.IsRefused(
+                    PeopleAddresses.MyWays,
+                    new(Decimal: wrong),
+                    PeopleJson.Default.WaysSeen
+                )
+            );
+        }
+
+        Assert.Equal(new WaysSeen(Decimal: "point"), (await reader.Door()).Ways);
+    }
+
+    [Fact]
     public async Task The_only_owner_cannot_go()
     {
         var (house, owner) = await LivingHouse.Owned();
