@@ -7,6 +7,7 @@ using Broodtide.Workbench.Due;
 using Broodtide.Workbench.Hatching;
 using Broodtide.Workbench.Planning;
 using Broodtide.Workbench.Population;
+using Broodtide.Workbench.Safety;
 using Broodtide.Workbench.WaterLedger;
 using NodaTime;
 
@@ -33,6 +34,8 @@ public sealed class Outlook
     private readonly Lazy<IReadOnlyList<Remark>> _conflicts;
     private readonly Lazy<LarvalPopulations> _populations;
     private readonly Dictionary<LarvalPopulation, Piecewise<PopulationEstimate>> _estimates = [];
+
+    private readonly Dictionary<VesselId, Piecewise<VesselSafety>?> _safety = [];
 
     private Outlook(House house, Instant now, DateTimeZone zone, PlanWishes wishes, OutlookKept kept)
     {
@@ -224,6 +227,41 @@ public sealed class Outlook
             ? EstimateAtHand(population)
             : null;
 
+    /// <summary>The vessels whose water is told, in the order of the house: sea water that stands and that somebody minds.</summary>
+    public IReadOnlyList<VesselId> WatersTold =>
+        [
+            .. House
+                .Vessels.Where(vessel => SafetyTelling.IsTold(vessel, LedgerOf(vessel.Id)))
+                .Select(vessel => vessel.Id),
+        ];
+
+    /// <summary>
+    /// What the water of a vessel does to those that live in it, now and in two days ahead; none where it is empty, fresh
+    /// or kept as a store.
+    /// </summary>
+    public VesselSafety? SafetyOf(VesselId vessel) => Minding(vessel)?.Value;
+
+    /// <summary>The same, if it is worked out already: for who may not wait.</summary>
+    public VesselSafety? SafetyAtHand(VesselId vessel) =>
+        _safety.GetValueOrDefault(vessel) is { IsDone: true } done ? done.Value : null;
+
+    /// <summary>The pieces of one vessel's safety, for who needs it before all else.</summary>
+    public IEnumerable<Action> SafetySteps(VesselId vessel)
+    {
+        if (Minding(vessel) is not { } work)
+        {
+            yield break;
+        }
+
+        foreach (var step in InPieces(work))
+        {
+            yield return step;
+        }
+    }
+
+    /// <summary>Hours that twins of vessels were run so far, over all outlooks that this one went on from.</summary>
+    public int TwinHoursRun => _kept.Twins.HoursRun;
+
     /// <summary>How many estimates are worked out already.</summary>
     public int EstimatesAtHand => _estimates.Values.Count(work => work.IsDone);
 
@@ -290,6 +328,56 @@ public sealed class Outlook
             {
                 yield return step;
             }
+        }
+
+        foreach (var vessel in WatersTold)
+        {
+            // What grows in a culture is told when somebody asks.
+            if (House.Vessel(vessel).Role is not Domain.Vessels.VesselRole.AlgaeCulture)
+            {
+                foreach (var step in SafetySteps(vessel))
+                {
+                    yield return step;
+                }
+            }
+        }
+    }
+
+    private Piecewise<VesselSafety>? Minding(VesselId id)
+    {
+        if (_safety.TryGetValue(id, out var work))
+        {
+            return work;
+        }
+
+        var vessel = House.Vessel(id);
+        if (LedgerOf(id) is not { } ledger || !SafetyTelling.IsTold(vessel, ledger))
+        {
+            return _safety[id] = null;
+        }
+
+        return _safety[id] = new(() => SafetyInPieces(vessel, ledger));
+    }
+
+    private IEnumerable<VesselSafety?> SafetyInPieces(Domain.Vessels.Vessel vessel, VesselLedger ledger)
+    {
+        var profile = Profiles.Of(vessel);
+        var story = StoryTelling.Of(House, vessel, ledger, profile, Zone, Now);
+        yield return null;
+        var estimate = PopulationIn(vessel.Id) is { } population ? EstimateOf(population) : null;
+        yield return null;
+        foreach (
+            var told in SafetyTelling.InPieces(
+                _kept.Twins,
+                story,
+                ledger,
+                SafetyTelling.StageOf(vessel, profile, estimate),
+                profile,
+                Now
+            )
+        )
+        {
+            yield return told;
         }
     }
 

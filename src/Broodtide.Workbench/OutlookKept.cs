@@ -12,6 +12,9 @@ internal sealed class OutlookKept
     /// <summary>The ledgers.</summary>
     public LedgersKept Ledgers { get; } = new();
 
+    /// <summary>The twins of vessels.</summary>
+    public Safety.TwinsKept Twins { get; } = new();
+
     /// <summary>The account as it was known at an instant, in pieces: nothing in each but the last.</summary>
     public IEnumerable<AccountThen?> ThenInPieces(Account account, Instant known)
     {

@@ -46,6 +46,7 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(SteriliseAnswer))]
 [JsonSerializable(typeof(DoseAnswer))]
 [JsonSerializable(typeof(AmmoniaAnswer))]
+[JsonSerializable(typeof(SafetyAnswer))]
 [JsonSerializable(typeof(OsmolalityAnswer))]
 [JsonSerializable(typeof(CrossingAnswerJson))]
 [JsonSerializable(typeof(SpeciesAnswer))]

@@ -129,6 +129,7 @@ internal static class CommandLine
         root.Subcommands.Add(PlanVerb.Make());
         root.Subcommands.Add(ForetellVerb.Make());
         root.Subcommands.Add(LedgerVerb.Make());
+        root.Subcommands.Add(SafetyVerb.Make());
         root.Subcommands.Add(AliveVerb.Make());
         root.Subcommands.Add(AliquotsVerb.Make());
         root.Subcommands.Add(AnswersVerb.Make());

@@ -69,7 +69,7 @@ public sealed record AmmoniaMeaning(
 )
 {
     // IUPAC standard atomic weights: NH4+ 18.039, N 14.007.
-    private const double NitrogenOfAmmonium = 14.007 / 18.039;
+    internal const double NitrogenOfAmmonium = 14.007 / 18.039;
 
     /// <summary>
     /// What an amount means in a water. Hampson's constant, of the EPA's criteria, where the meter is set with ordinary
