@@ -20,7 +20,7 @@ internal sealed record SafetyInterval(double Low, double Middle, double High)
 internal sealed record SafetyLimitJson(
     string Quantity,
     string Unit,
-    string Bound,
+    bool IsUpper,
     double Limit,
     bool IsDanger,
     SafetyInterval Now,
@@ -141,7 +141,7 @@ internal static class SafetyVerb
         new(
             EnumWords.Of(limit.Limit.Quantity),
             UnitOf(limit.Limit.Quantity),
-            limit.Limit.IsUpper ? "at-most" : "at-least",
+            limit.Limit.IsUpper,
             limit.Limit.Value,
             limit.Limit.IsDanger,
             SafetyInterval.Of(limit.Now),

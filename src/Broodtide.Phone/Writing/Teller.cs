@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Keeping;
+using Broodtide.Domain.Vessels;
 using Broodtide.Phone.Language;
 using Broodtide.Workbench.Recording;
 using Broodtide.Workbench.TideLine;
