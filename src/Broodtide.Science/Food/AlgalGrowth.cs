@@ -91,6 +91,32 @@ public static class AlgalGrowth
             1 - Math.Exp(-Finite.NotNegative(ratePerDay) * Finite.Positive(daysBetween))
         );
 
+    /// <summary>
+    /// Share of a culture at a density that can be taken again and again so that it comes back by the next time, by the
+    /// logistic law: 1 - K E / (K - N (1 - E)) with E = e^(-rt). Far below the capacity it is
+    /// <see cref="ShareForHarvest"/>; at the capacity nothing lasts.
+    /// </summary>
+    /// <param name="density">Density before each harvest, 0 or more.</param>
+    /// <param name="capacity">Density that is approached, above zero.</param>
+    /// <param name="ratePerDay">1/d, 0 or more.</param>
+    /// <param name="daysBetween">Days between harvests, above zero.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Outside these limits.</exception>
+    public static Probability LastingShare(
+        CellDensity density,
+        CellDensity capacity,
+        double ratePerDay,
+        double daysBetween
+    )
+    {
+        var most = Finite.Positive(capacity.PerMillilitre, nameof(capacity));
+        var fallen = Math.Exp(-Finite.NotNegative(ratePerDay) * Finite.Positive(daysBetween));
+        return density >= capacity
+            ? Probability.FromFraction(0)
+            : Probability.FromFraction(
+                Math.Clamp(1 - (most * fallen / (most - (density.PerMillilitre * (1 - fallen)))), 0, 1)
+            );
+    }
+
     /// <summary>Volume of standing culture that a daily need of cells takes, need / (density x share a day).</summary>
     /// <param name="cellsPerDay">Cells needed a day, 0 or more.</param>
     /// <param name="density">Density of the culture at harvest, above zero.</param>
