@@ -26,6 +26,8 @@ public static class PageTable
         new("/run/{Id:guid}", "/run/00000000-0000-7000-8000-00000000ffff", "Run"),
         new("/vessel/{Id:guid}", "/vessel/00000000-0000-7000-8000-00000000ffff", "Vessel"),
         new("/brood/{Id:guid}", "/brood/00000000-0000-7000-8000-00000000ffff", "Brood"),
+        new("/cultures", "/cultures", "Cultures"),
+        new("/culture/{Id:guid}", "/culture/00000000-0000-7000-8000-00000000ffff", "Culture"),
         new("/index", "/index", "Everything kept"),
         new("/journal", "/journal", "Journal"),
         new("/journal/{Id}", "/journal/0", "Entry"),

@@ -1,4 +1,5 @@
 using Broodtide.Phone.Language;
+using Broodtide.Workbench.Feeding;
 using Broodtide.Workbench.TideLine;
 
 namespace Broodtide.Phone.Pictures;
@@ -32,6 +33,45 @@ internal sealed class PictureSpeech(Words words, PictureText text)
             .Where(one => one.Second >= 0.005)
             .Select(one => words["speech.stage", one.First.Name, text.PerCent(one.Second)]);
         return words["speech.stages", string.Join(", ", told)];
+    }
+
+    public string Of(CultureRecord record)
+    {
+        var from = text.Day(record.Zone, record.From);
+        if (record.Points.LastOrDefault(point => point.At <= record.Now) is not { Density.High: > 0 } now)
+        {
+            return words["speech.culture.none", record.VesselName];
+        }
+
+        string Said(double density) => text.Cells(density, record.IsFilm);
+        List<string> told =
+        [
+            words[
+                record.IsFilm ? "speech.film" : "speech.culture",
+                record.VesselName,
+                from,
+                Said(now.Density.Middle),
+                Said(now.Density.Low),
+                Said(now.Density.High)
+            ],
+        ];
+        if (
+            record.Points.LastOrDefault(point => point.At > record.Now && point.At <= record.To) is
+            { Density.High: > 0 } then
+        )
+        {
+            told.Add(
+                words[
+                    "speech.culture.expected",
+                    text.Day(record.Zone, then.At),
+                    Said(then.Density.Middle),
+                    Said(then.Density.Low),
+                    Said(then.Density.High)
+                ]
+            );
+        }
+
+        return string.Join(" ", told);
     }
 
     public string Of(LedgerRecord record)

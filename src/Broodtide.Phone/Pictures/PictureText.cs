@@ -77,6 +77,18 @@ public sealed class PictureText
 
     public string PptRead(double value) => _words["tide.read.ppt", Ppt(value)];
 
+    public string ReadyFrom(bool isFilm) => _words[isFilm ? "pic.culture.ready.film" : "pic.culture.ready"];
+
+    public string Counted(bool isFilm) => _words[isFilm ? "pic.culture.looked" : "pic.culture.counted"];
+
+    /// <summary>A density of a culture in as few signs as it has, or the share that a film covers.</summary>
+    public string Cells(double density, bool isFilm) =>
+        isFilm ? _words["pic.culture.percent", _formats.Plain(100 * density, density < 0.01 ? 1 : 0)]
+        : density >= 1e6 ? _words["pic.culture.million", _formats.Plain(density / 1e6, density < 1e7 ? 2 : 0)]
+        : density >= 1e3
+            ? _words["pic.culture.thousand", _formats.Plain(density / 1e3, density < 1e4 ? 1 : 0)]
+        : _formats.Plain(density, density < 10 ? 1 : 0);
+
     public string Millilitres(double value) => $"{Whole(value)} mL";
 
     public string Limit(double value) => _formats.Plain(value, 1);

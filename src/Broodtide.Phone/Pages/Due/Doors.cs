@@ -14,6 +14,9 @@ internal static class Doors
             ActionCodes.GatherLarvae => action.About.Kind is SubjectKind.Brood
                 ? $"gather?brood={action.About.Id}"
                 : "gather",
+            // A film is looked at, not counted.
+            ActionCodes.CountCulture when action.Reason.Code is "due-look-at-film" =>
+                $"write/looked?vessel={action.About.Id}",
             _ => Of(action.Door),
         };
 
@@ -41,6 +44,10 @@ internal static class Doors
                 ? $"crossing?brood={door.About.Id}"
                 : "crossing",
             DoorCode.Return => "crossing",
+            DoorCode.WriteCells => $"write/cells-counted{vessel}",
+            DoorCode.Culture => door.About.Kind is SubjectKind.Vessel
+                ? $"culture/{door.About.Id}"
+                : "cultures",
             _ => "write",
         };
     }
