@@ -4,6 +4,7 @@ using Broodtide.Domain.Journal;
 using Broodtide.Domain.Larvae;
 using Broodtide.Units;
 using Broodtide.Workbench.Due;
+using Broodtide.Workbench.Feeding;
 using Broodtide.Workbench.Hatching;
 using Broodtide.Workbench.Planning;
 using Broodtide.Workbench.Population;
@@ -32,6 +33,7 @@ public sealed class Outlook
     private readonly Dictionary<BroodId, BackwardPlan> _plans = [];
     private readonly Lazy<DueList> _due;
     private readonly Lazy<IReadOnlyList<Remark>> _conflicts;
+    private readonly Lazy<CultureBench> _cultures;
     private readonly Lazy<LarvalPopulations> _populations;
     private readonly Dictionary<LarvalPopulation, Piecewise<PopulationEstimate>> _estimates = [];
 
@@ -58,7 +60,8 @@ public sealed class Outlook
             ]
         );
         _underWay = new(() => [.. Planning.UnderWay.Of(House, Now, Zone)]);
-        _due = new(() => DueList.Of(House, Profiles.Of, Ledgers, Forecasts, Now, Zone, Plans));
+        _cultures = new(() => new CultureBench(this));
+        _due = new(() => DueList.Of(House, Profiles.Of, Ledgers, Forecasts, Now, Zone, Plans, Cultures));
         _populations = new(() =>
             new(
                 House,
@@ -114,6 +117,9 @@ public sealed class Outlook
     /// <summary>The plans of the broods under way.</summary>
     public IReadOnlyList<BackwardPlan> Plans => [.. BroodsUnderWay.Select(brood => PlanOf(brood.Id))];
 
+    /// <summary>The cultures: vessels whose culture was described and whose water stands, first mentioned first.</summary>
+    public IReadOnlyList<CultureState> Cultures => _cultures.Value.All;
+
     /// <summary>What is due.</summary>
     public DueList Due => _due.Value;
 
@@ -165,7 +171,8 @@ public sealed class Outlook
                 view.FirstLarvae is null ? ForecastOf(brood) : null,
                 Now,
                 Zone,
-                _wishes
+                _wishes,
+                Cultures
             );
         }
 
@@ -205,6 +212,9 @@ public sealed class Outlook
 
     /// <summary>The ledger of the water that stands in a vessel now; none when it is empty or never held any.</summary>
     public VesselLedger? LedgerOf(VesselId vessel) => Ledger.Standing(Ledgers, vessel);
+
+    /// <summary>The culture in a vessel; none where none was described or its water is gone.</summary>
+    public CultureState? CultureOf(VesselId vessel) => _cultures.Value.Of(vessel);
 
     /// <summary>The larvae of a brood, with those that share their water; none before any crossed.</summary>
     public LarvalPopulation? PopulationOf(BroodId brood) => _populations.Value.Of(brood);
@@ -279,6 +289,15 @@ public sealed class Outlook
         foreach (var group in _ledgerGroups.Value)
         {
             foreach (var step in InPieces(group))
+            {
+                yield return step;
+            }
+        }
+
+        yield return () => _ = _cultures.Value;
+        foreach (var culture in _cultures.Value.Work)
+        {
+            foreach (var step in InPieces(culture))
             {
                 yield return step;
             }

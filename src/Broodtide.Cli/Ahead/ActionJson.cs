@@ -127,6 +127,12 @@ internal sealed class ActionWords(Saying saying, House house)
             DoorCode.CorrectWater => $"broodtide water correct {name} SALINITY",
             DoorCode.Crossing => "broodtide crossing plan",
             DoorCode.Return => "broodtide crossing plan --down",
+            DoorCode.WriteCells when action.Reason.Code is "due-look-at-film" =>
+                $"broodtide write looked {name} --film COVER",
+            DoorCode.WriteCells => $"broodtide write cells-counted {name} CHAMBER CELLS",
+            DoorCode.Culture when action.Code == ActionCodes.HarvestCulture =>
+                $"broodtide write harvested {name} VOLUME",
+            DoorCode.Culture => $"broodtide cultures {name}",
             _ => $"broodtide write done {key}",
         };
     }

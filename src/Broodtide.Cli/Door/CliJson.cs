@@ -1,6 +1,7 @@
 using System.Text.Json.Serialization;
 using Broodtide.Cli.Ahead;
 using Broodtide.Cli.Counting;
+using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
 using Broodtide.Cli.Photos;
 using Broodtide.Cli.Runs;
@@ -49,5 +50,12 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(SafetyAnswer))]
 [JsonSerializable(typeof(OsmolalityAnswer))]
 [JsonSerializable(typeof(CrossingAnswerJson))]
+[JsonSerializable(typeof(CountCellsAnswer))]
+[JsonSerializable(typeof(MediumAnswer))]
+[JsonSerializable(typeof(EqualAnswer))]
+[JsonSerializable(typeof(RationAnswer))]
+[JsonSerializable(typeof(LiveFoodAnswer))]
+[JsonSerializable(typeof(ScaleUpAnswer))]
+[JsonSerializable(typeof(CulturesAnswer))]
 [JsonSerializable(typeof(SpeciesAnswer))]
 internal sealed partial class CliJson : JsonSerializerContext;

@@ -4,6 +4,7 @@ using System.CommandLine.Invocation;
 using System.Data.Common;
 using Broodtide.Cli.Ahead;
 using Broodtide.Cli.Counting;
+using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
 using Broodtide.Cli.Photos;
 using Broodtide.Cli.Runs;
@@ -137,6 +138,8 @@ internal static class CommandLine
         root.Subcommands.Add(RunVerb.Make());
         root.Subcommands.Add(WaterVerb.Make());
         root.Subcommands.Add(CrossingVerb.Make());
+        root.Subcommands.Add(FoodVerb.Make());
+        root.Subcommands.Add(CulturesVerb.Make());
         root.Subcommands.Add(SpeciesVerb.Make());
         root.Subcommands.Add(ExportVerb.Make());
         root.Subcommands.Add(ImportVerb.Make());

@@ -32,6 +32,7 @@ public static class InventedHouse
         FirstBrood.Tell(story, house);
         SecondBrood.Tell(story, house);
         ThirdBrood.Tell(story, house);
+        GreenWater.Tell(story, house);
         return [.. story.Drafts.Where(draft => draft.Written <= now).OrderBy(draft => draft.Written)];
     }
 }

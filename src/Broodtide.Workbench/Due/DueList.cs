@@ -1,4 +1,5 @@
 using Broodtide.Domain;
+using Broodtide.Workbench.Feeding;
 using Broodtide.Workbench.Hatching;
 using Broodtide.Workbench.Planning;
 using Broodtide.Workbench.Species;
@@ -57,6 +58,7 @@ public sealed class DueList
     /// <param name="now">The present.</param>
     /// <param name="zone">The keeper's zone.</param>
     /// <param name="plans">The plans of the broods under way; made here if left out.</param>
+    /// <param name="cultures">The cultures of the house; none if left out.</param>
     /// <param name="ahead">How far ahead is listed; two weeks if left out.</param>
     public static DueList Of(
         House house,
@@ -66,6 +68,7 @@ public sealed class DueList
         Instant now,
         DateTimeZone zone,
         IReadOnlyList<BackwardPlan>? plans = null,
+        IReadOnlyList<CultureState>? cultures = null,
         Duration? ahead = null
     )
     {
@@ -88,6 +91,7 @@ public sealed class DueList
         IReadOnlyList<PlannedAction> others =
         [
             .. ledgers.SelectMany(ledger => DueFromLedger.Of(ledger, house.Vessel(ledger.Vessel), now)),
+            .. (cultures ?? []).SelectMany(culture => DueFromCultures.Of(culture, now, zone)),
             .. planned.Any(action => action is { Code: ActionCodes.CalibrateInstrument, IsOpen: true })
                 ? []
                 : DueFromInstruments.Of(house, now),

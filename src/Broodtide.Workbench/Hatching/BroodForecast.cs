@@ -51,7 +51,18 @@ public sealed class BroodForecast
             Posterior.Temperature
         );
         Since = DayAxis.Noon(Now.InZone(Zone).Date.PlusDays(-1), Zone);
-        Remarks = [.. known.Remarks, .. Doubts()];
+        Remarks =
+        [
+            .. known.Remarks,
+            .. Doubts(),
+            .. TestedTemperatures.OfEggs(
+                known
+                    .Evidence.Temperatures.Select(reading => reading.Temperature.Celsius)
+                    .DefaultIfEmpty(known.Evidence.Assumption.Mean.Celsius)
+                    .Min(),
+                prior.ReferenceTemperature
+            ),
+        ];
         _nights = new(ListNights);
         _isolation = new(() => IsolationEvenings.Of(Posterior, known.Evidence.Facts, _axis, Now, Zone));
         _moved = new(() => ForecastComparing.Moved(prior, yesterday(), known, Since));

@@ -122,6 +122,15 @@ public static class ActionCodes
     /// <summary>Check an instrument whose last check is old.</summary>
     public const string CheckInstrument = "check-instrument";
 
+    /// <summary>Count a culture, or look at a film.</summary>
+    public const string CountCulture = "count-culture";
+
+    /// <summary>Take the day's harvest of a culture.</summary>
+    public const string HarvestCulture = "harvest-culture";
+
+    /// <summary>Look after a culture that is about to crash.</summary>
+    public const string TendCulture = "tend-culture";
+
     /// <summary>Every name.</summary>
     public static IReadOnlyList<string> All { get; } =
     [
@@ -164,5 +173,8 @@ public static class ActionCodes
         TopUp,
         CorrectSalinity,
         CheckInstrument,
+        CountCulture,
+        HarvestCulture,
+        TendCulture,
     ];
 }

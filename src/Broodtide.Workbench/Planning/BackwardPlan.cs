@@ -1,5 +1,6 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Broods;
+using Broodtide.Workbench.Feeding;
 using Broodtide.Workbench.Hatching;
 using Broodtide.Workbench.Species;
 using NodaTime;
@@ -28,6 +29,7 @@ public sealed record BackwardPlan(BroodId Brood, Instant Now, IReadOnlyList<Plan
     /// <param name="now">The present.</param>
     /// <param name="zone">The keeper's zone.</param>
     /// <param name="wishes">What the keeper wishes.</param>
+    /// <param name="cultures">The cultures of the house; none if left out.</param>
     public static BackwardPlan Of(
         House house,
         Brood brood,
@@ -35,10 +37,14 @@ public sealed record BackwardPlan(BroodId Brood, Instant Now, IReadOnlyList<Plan
         BroodForecast? forecast,
         Instant now,
         DateTimeZone zone,
-        PlanWishes? wishes = null
+        PlanWishes? wishes = null,
+        IReadOnlyList<CultureState>? cultures = null
     )
     {
-        var scene = new PlanScene(house, brood, profile, forecast, wishes ?? new(), now, zone);
+        var scene = new PlanScene(house, brood, profile, forecast, wishes ?? new(), now, zone)
+        {
+            Cultures = cultures ?? [],
+        };
         IEnumerable<PlannedAction> actions =
             brood.FirstLarvae is not null ? [.. PlanLarvae.Of(scene), .. PlanLarvalPhase.Of(scene)]
             : forecast is null ? []

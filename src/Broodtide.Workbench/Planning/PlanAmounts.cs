@@ -10,7 +10,7 @@ internal static class PlanAmounts
     private static readonly Mass StandardToMake = Mass.FromGrams(200);
 
     // Tetraselmis cells/mL at which a relative did well, the lower of two: biology of C. villadolidi, a thesis.
-    private const double UsualTargetCells = 5e4;
+    internal const double UsualTargetCells = 5e4;
 
     public static IEnumerable<Remark> SeaWater(PlanScene scene, Volume water)
     {

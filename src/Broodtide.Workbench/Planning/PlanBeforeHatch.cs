@@ -26,36 +26,44 @@ internal static class PlanBeforeHatch
         var salinity = scene.Profile.LarvalSalinityTarget.Practical;
         var water = scene.LarvalWater().Water;
         var cultures = scene
-            .House.Vessels.Where(vessel => vessel.Role is VesselRole.AlgaeCulture)
+            .House.Vessels.Where(vessel =>
+                vessel.Role is VesselRole.AlgaeCulture && !FoodReadiness.IsNoGreenWater(scene, vessel.Id)
+            )
             .Select(vessel => vessel.Standing)
             .OfType<Fill>()
             .Select(fill => fill.Began?.Latest ?? scene.Now)
             .Order()
             .ToList();
         var weeksLeft = Math.Max(0, Period.DaysBetween(scene.DateOf(scene.Now), first)) / 7.0;
-        Remark Reason(string code) =>
+        var lead = FoodLeads.Of(scene);
+        Remark Reason(string code, FoodLead takes) =>
             new(
                 code,
-                new("weeksLeast", 2),
-                new("weeksMost", 5),
+                new("weeksLeast", Math.Round(takes.Days.Low / 7, 1)),
+                new("weeksMost", Math.Round(takes.Days.High / 7, 1)),
                 new("weeksLeft", weeksLeft),
                 new("salinityPpt", salinity)
             );
 
-        var late = scene.Now > scene.Night(first, 14);
-        yield return Make(scene, ActionCodes.StartFilm, 35, 14) with
+        bool IsLate(FoodLead takes) => scene.Now > scene.Night(first, takes.ByDays);
+        var film = Make(scene, ActionCodes.StartFilm, lead.Film.FromDays, lead.Film.ByDays) with
         {
             SlipsUntil = scene.Night(first, 7),
-            Reason = Reason(late ? "plan-film-is-late" : "plan-film-takes-weeks"),
+            Reason = Reason(IsLate(lead.Film) ? "plan-film-is-late" : "plan-film-takes-weeks", lead.Film),
             IfItSlips = new Remark("slip-thin-film"),
+            Amounts = [.. FoodReadiness.OfFilms(scene)],
             Cautions = [CautionCode.CollectingRules, CautionCode.MainsBesideSaltWater],
         };
-        var green = Make(scene, ActionCodes.StartGreenWater, 35, 14) with
+        yield return Done(film, FoodReadiness.FilmBegan(scene));
+        var green = Make(scene, ActionCodes.StartGreenWater, lead.Green.FromDays, lead.Green.ByDays) with
         {
             SlipsUntil = scene.Night(first, 7),
-            Reason = Reason(late ? "plan-green-water-is-late" : "plan-green-water-takes-weeks"),
+            Reason = Reason(
+                IsLate(lead.Green) ? "plan-green-water-is-late" : "plan-green-water-takes-weeks",
+                lead.Green
+            ),
             IfItSlips = new Remark("slip-buy-green-water"),
-            Amounts = [.. PlanAmounts.Culture(scene, water)],
+            Amounts = [.. PlanAmounts.Culture(scene, water), .. FoodReadiness.OfGreenWater(scene)],
             Cautions = [CautionCode.MainsBesideSaltWater, CautionCode.NoRelease],
             Door = new(DoorCode.WriteFilling, scene.About),
         };

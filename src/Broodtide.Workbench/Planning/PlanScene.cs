@@ -4,6 +4,7 @@ using Broodtide.Domain.Journal;
 using Broodtide.Domain.Readings;
 using Broodtide.Domain.Vessels;
 using Broodtide.Units;
+using Broodtide.Workbench.Feeding;
 using Broodtide.Workbench.Hatching;
 using Broodtide.Workbench.Species;
 using NodaTime;
@@ -21,6 +22,9 @@ internal sealed record PlanScene(
     DateTimeZone Zone
 )
 {
+    /// <summary>The cultures of the house.</summary>
+    public IReadOnlyList<CultureState> Cultures { get; init; } = [];
+
     // Larvae of one brood if nobody has counted: the middle of the profile's reports, on the logarithmic scale.
     private const double LeastLitres = 2;
 

@@ -76,6 +76,12 @@ public enum DoorCode
 
     /// <summary>The way back to fresh water.</summary>
     Return,
+
+    /// <summary>Write cells counted, or a look at a film.</summary>
+    WriteCells,
+
+    /// <summary>The culture of the vessel.</summary>
+    Culture,
 }
 
 /// <summary>Where an action is done.</summary>

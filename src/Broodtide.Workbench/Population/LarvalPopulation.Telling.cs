@@ -2,6 +2,7 @@ using Broodtide.Domain;
 using Broodtide.Domain.Larvae;
 using Broodtide.Science.Estimation.Larvae;
 using Broodtide.Units;
+using Broodtide.Workbench.Species;
 using NodaTime;
 using Interval = Broodtide.Units.Interval;
 
@@ -212,6 +213,14 @@ public sealed partial class LarvalPopulation
         if (!_run.Value.KnewWarmth)
         {
             yield return new Remark("alive-temperature-unknown");
+        }
+
+        if (_run.Value.Felt is { } felt)
+        {
+            foreach (var beyond in TestedTemperatures.OfLarvae(_profile, felt.Lowest, felt.Highest))
+            {
+                yield return beyond;
+            }
         }
 
         if (!Run.Events.Any(happened => happened is Counted))

@@ -22,14 +22,14 @@ public sealed partial class LarvalPopulation
     private readonly LarvalGroup _group;
     private readonly LarvalEntries _entries;
     private readonly SpeciesProfile _profile;
-    private readonly Lazy<(LarvalRun Run, bool KnewWarmth)> _run;
+    private readonly Lazy<(LarvalRun Run, bool KnewWarmth, (double Lowest, double Highest)? Felt)> _run;
 
     private LarvalPopulation(
         LarvalGroup group,
         LarvalEntries entries,
         SpeciesProfile profile,
         LarvalClock clock,
-        Func<(LarvalRun Run, bool KnewWarmth)> run,
+        Func<(LarvalRun Run, bool KnewWarmth, (double Lowest, double Highest)? Felt)> run,
         Instant now
     )
     {
@@ -181,7 +181,8 @@ public sealed partial class LarvalPopulation
                         Events = entries.Events,
                         Now = nowDay,
                     },
-                    courses.KnewWarmth
+                    courses.KnewWarmth,
+                    courses.Felt
                 );
             },
             now

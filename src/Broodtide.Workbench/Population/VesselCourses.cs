@@ -33,11 +33,21 @@ internal sealed class VesselCourses(
     /// <summary>Whether any temperature of the vessel was known.</summary>
     public bool KnewWarmth { get; private set; } = true;
 
+    /// <summary>Lowest and highest temperature that was written of the vessels, degC; none where none was.</summary>
+    public (double Lowest, double Highest)? Felt { get; private set; }
+
     public VesselCourse Of(VesselId vessel)
     {
         var told = house.Account.About(Subject.Of(vessel)).ToList();
         var warmth = Warmth(told);
         KnewWarmth &= warmth.Count > 0;
+        foreach (var (_, celsius) in warmth)
+        {
+            Felt = Felt is { } felt
+                ? (Math.Min(felt.Lowest, celsius), Math.Max(felt.Highest, celsius))
+                : (celsius, celsius);
+        }
+
         var feedings = Feedings(told, vessel);
         var salinity = SaltOf(vessel);
         List<double> days = [-Before];
