@@ -1,4 +1,5 @@
 using Broodtide.Phone.Pictures;
+using Broodtide.Workbench.Feeding;
 using Broodtide.Workbench.TideLine;
 using static Broodtide.Phone.Tests.Pictures.RunBuilder;
 
@@ -38,6 +39,12 @@ internal static class SmallPictureCases
                 "ledger-two-months",
                 LedgerLayout.Lay(Spoken.Pictures, Ledger() with { From = Day(-45) }, width)
             ),
+            ("culture", CultureLayout.Lay(Spoken.Pictures, Culture(isFilm: false), width)),
+            ("culture-film", CultureLayout.Lay(Spoken.Pictures, Culture(isFilm: true), width)),
+            (
+                "culture-uncounted",
+                CultureLayout.Lay(Spoken.Pictures, Culture(isFilm: false) with { Counts = [] }, width)
+            ),
             ("stair", CrossingStairLayout.Lay(Spoken.Pictures, Stair(3.3), width)),
             ("stair-before", CrossingStairLayout.Lay(Spoken.Pictures, Stair(null), width)),
             ("stair-many", CrossingStairLayout.Lay(Spoken.Pictures, Stair(8, 12), width)),
@@ -47,6 +54,32 @@ internal static class SmallPictureCases
             ("stages-now-many", Stages(width - 40, [.. Enumerable.Repeat(0.1, 10)])),
             ("stages-now-settled", Stages(width - 40, 0, 0, 0, 0, 0, 0, 0, 0.2, 0.3, 0.5)),
         ];
+
+    public static CultureRecord Culture(bool isFilm)
+    {
+        var size = isFilm ? 0.01 : 1e5;
+        CulturePointAt At(int day) =>
+            new(
+                Day(day),
+                Broodtide.Units.Interval.FromPoints(
+                    size * Math.Exp((0.2 * (day + 12)) - 0.4),
+                    size * Math.Exp(0.2 * (day + 12)),
+                    size * Math.Exp((0.2 * (day + 12)) + 0.4)
+                )
+            );
+        return new()
+        {
+            VesselName = "Green jar",
+            Now = Day(0),
+            Zone = Zone,
+            From = Day(-12),
+            To = Day(10),
+            Points = [.. Enumerable.Range(-12, 23).Select(At)],
+            Counts = [new(Day(-9), 2 * size), new(Day(-5), 4.2 * size), new(Day(-1), 9 * size)],
+            Ready = isFilm ? 0.5 : 5e5,
+            IsFilm = isFilm,
+        };
+    }
 
     public static Picture Stages(double width, params double[] shares) =>
         StagesNowLayout.Lay(
