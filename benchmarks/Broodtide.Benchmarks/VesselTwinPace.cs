@@ -5,7 +5,7 @@ using BenchmarkDotNet.Jobs;
 using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using Broodtide.Science.Estimation.Vessels;
-using Broodtide.Units;
+using Broodtide.Workbench.Demo;
 
 namespace Broodtide.Benchmarks;
 
@@ -13,8 +13,6 @@ namespace Broodtide.Benchmarks;
 [MemoryDiagnoser]
 public class VesselTwinPace
 {
-    private const int Days = 60;
-
     private VesselScene _scene = null!;
     private VesselEnsemble _start = null!;
     private VesselEnsemble _later = null!;
@@ -25,7 +23,7 @@ public class VesselTwinPace
     {
         var pace = new VesselTwinPace();
         pace.Prepare();
-        Print("60 days of 200 members", pace.SixtyDays);
+        Print("60 days of 200 members", pace.Whole);
         Print("one reading", pace.OneReading);
         Print("one reading and 48 hours", pace.OneReadingAndTwoDays);
         BenchmarkRunner.Run<VesselTwinPace>(
@@ -63,48 +61,18 @@ public class VesselTwinPace
     [GlobalSetup]
     public void Prepare()
     {
-        List<VesselEvent> events = [new VesselEvent.AlgaeGiven(8, 6000 * 5e4)];
-        for (var day = 1; day < Days; day++)
-        {
-            events.Add(new VesselEvent.Fed((24 * day) + 18, Mass.FromMilligrams(6), FeedComposition.Yeast));
-            if (day % 7 == 0)
-            {
-                var changed = Volume.FromLitres(1.5);
-                events.Add(
-                    new VesselEvent.WaterMoved((24 * day) + 10, changed, changed, IncomingWater.Clean)
-                );
-            }
-        }
-
-        _scene = new()
-        {
-            Site = new() { FilterSquareCentimetres = 300 },
-            WaterAtStart = Volume.FromLitres(6),
-            Events = [.. events],
-            Hours =
-            [
-                .. Enumerable
-                    .Range(0, 24 * Days)
-                    .Select(hour => new VesselHour
-                    {
-                        Water = Volume.FromLitres(6),
-                        Salinity = Salinity.FromPractical(30),
-                        Temperature = Temperature.FromCelsius(25 + Math.Sin(hour / 24.0 * 2 * Math.PI)),
-                        LightMicromoles = hour % 24 is >= 7 and < 21 ? 100 : 0,
-                        Larvae = Interval.FromPoints(100, 140, 180),
-                        LarvaDryMicrograms = 40,
-                    }),
-            ],
-        };
-        _start = VesselEnsemble.Draw(_scene, new(), VesselPriors.Usual, 200);
+        _scene = SixtyDays.Scene();
+        _start = SixtyDays.Start(_scene);
         _later = VesselTwin.Forward(_start, _scene, 500).End;
         _reading = VesselReading.Measured.AtHome(500, VesselQuantity.Tan, 0.2);
     }
 
     /// <summary>60 days of 200 members, all hours kept.</summary>
     [Benchmark]
-    public double SixtyDays() =>
-        VesselTwin.Forward(_start, _scene, 24 * Days).Traces.Value(VesselQuantity.Tan, 24 * Days, 0);
+    public double Whole() =>
+        VesselTwin
+            .Forward(_start, _scene, 24 * SixtyDays.Days)
+            .Traces.Value(VesselQuantity.Tan, 24 * SixtyDays.Days, 0);
 
     /// <summary>One reading taken in.</summary>
     [Benchmark]
@@ -112,7 +80,7 @@ public class VesselTwinPace
 
     /// <summary>200 members drawn.</summary>
     [Benchmark]
-    public int Draw() => VesselEnsemble.Draw(_scene, new(), VesselPriors.Usual, 200).Members;
+    public int Draw() => SixtyDays.Start(_scene).Members;
 
     /// <summary>One reading taken in, and the next 48 hours run.</summary>
     [Benchmark]

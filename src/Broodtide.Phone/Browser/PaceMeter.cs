@@ -17,12 +17,16 @@ namespace Broodtide.Phone.Browser;
 /// nothing is done for the first time.
 /// </param>
 /// <param name="LongestPieceMilliseconds">The longest piece of that estimate.</param>
+/// <param name="TwinMilliseconds">An invented vessel's twin, 60 days of 200 members, rests left out; the second.</param>
+/// <param name="LongestTwinMilliseconds">The longest piece of that.</param>
 internal readonly record struct Pace(
     double StepsPerSecond,
     double LongestSliceMilliseconds,
     int TasksOver50,
     double EstimateMilliseconds,
-    double LongestPieceMilliseconds
+    double LongestPieceMilliseconds,
+    double TwinMilliseconds,
+    double LongestTwinMilliseconds
 );
 
 /// <summary>
@@ -99,13 +103,45 @@ internal sealed class PaceMeter
         var account = await Account();
         _ = await Estimate(account, slicer);
         var (estimate, piece) = await Estimate(account, slicer);
+        _ = await Twin(slicer);
+        var (twin, quarter) = await Twin(slicer);
         return new(
             perSecond,
             longest.TotalMilliseconds,
             Glue.CountTasksOver50(since),
             estimate.TotalMilliseconds,
-            piece.TotalMilliseconds
+            piece.TotalMilliseconds,
+            twin.TotalMilliseconds,
+            quarter.TotalMilliseconds
         );
+    }
+
+    private static async Task<(TimeSpan Whole, TimeSpan Piece)> Twin(Slicer slicer)
+    {
+        var (whole, longest) = (TimeSpan.Zero, TimeSpan.Zero);
+        await foreach (var took in slicer.Slice(Timed(SixtyDays.Steps(SixtyDays.Scene()))))
+        {
+            whole += took;
+            longest = took > longest ? took : longest;
+        }
+
+        return (whole, longest);
+    }
+
+    // How long each piece took to come.
+    private static IEnumerable<TimeSpan> Timed<T>(IEnumerable<T> pieces)
+    {
+        using var each = pieces.GetEnumerator();
+        while (true)
+        {
+            var began = Stopwatch.GetTimestamp();
+            if (!each.MoveNext())
+            {
+                yield break;
+            }
+
+            yield return Stopwatch.GetElapsedTime(began);
+        }
     }
 
     private static async Task<Account> Account()

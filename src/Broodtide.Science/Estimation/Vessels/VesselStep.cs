@@ -94,7 +94,7 @@ internal static class VesselStep
             h
         );
         var triedAlkalinity = alkalinity + first.AlkalinityMade(in tried, in k, h);
-        var triedHydrogen = Newton(in t, triedCarbon, triedAlkalinity, hydrogen, times: 2);
+        var triedHydrogen = Newton(in t, triedCarbon, triedAlkalinity, hydrogen, times: 1);
         var ripe = new Lane(t.Ripening);
         var nextAmmonia = Ripened(ammoniaOxidisers, ripe);
         var nextNitrite = Ripened(nitriteOxidisers, ripe);
@@ -159,7 +159,7 @@ internal static class VesselStep
             h
         );
         var nextAlkalinity = alkalinity + mean.AlkalinityMade(in next, in k, h);
-        var nextHydrogen = Newton(in t, nextCarbon, nextAlkalinity, triedHydrogen, times: 3);
+        var nextHydrogen = Newton(in t, nextCarbon, nextAlkalinity, triedHydrogen, times: 2);
 
         next.Store(stocks, at);
         Save(stocks, Stock.SuspendedDemand, at, nextSuspended);
