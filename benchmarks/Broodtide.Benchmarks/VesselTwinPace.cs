@@ -23,6 +23,12 @@ public class VesselTwinPace
     {
         var pace = new VesselTwinPace();
         pace.Prepare();
+        Console.WriteLine(
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"answer {SixtyDays.AnswerOf(SixtyDays.Steps(pace._scene).Last()):R}, {System.Numerics.Vector<double>.Count} lanes"
+            )
+        );
         Print("60 days of 200 members", pace.Whole);
         Print("one reading", pace.OneReading);
         Print("one reading and 48 hours", pace.OneReadingAndTwoDays);

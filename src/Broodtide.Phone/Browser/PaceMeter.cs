@@ -19,6 +19,7 @@ namespace Broodtide.Phone.Browser;
 /// <param name="LongestPieceMilliseconds">The longest piece of that estimate.</param>
 /// <param name="TwinMilliseconds">An invented vessel's twin, 60 days of 200 members, rests left out; the second.</param>
 /// <param name="LongestTwinMilliseconds">The longest piece of that.</param>
+/// <param name="TwinAnswer">What came of it, the same on every machine to nine digits.</param>
 internal readonly record struct Pace(
     double StepsPerSecond,
     double LongestSliceMilliseconds,
@@ -26,7 +27,8 @@ internal readonly record struct Pace(
     double EstimateMilliseconds,
     double LongestPieceMilliseconds,
     double TwinMilliseconds,
-    double LongestTwinMilliseconds
+    double LongestTwinMilliseconds,
+    double TwinAnswer
 );
 
 /// <summary>
@@ -104,7 +106,7 @@ internal sealed class PaceMeter
         _ = await Estimate(account, slicer);
         var (estimate, piece) = await Estimate(account, slicer);
         _ = await Twin(slicer);
-        var (twin, quarter) = await Twin(slicer);
+        var (twin, quarter, answer) = await Twin(slicer);
         return new(
             perSecond,
             longest.TotalMilliseconds,
@@ -112,24 +114,26 @@ internal sealed class PaceMeter
             estimate.TotalMilliseconds,
             piece.TotalMilliseconds,
             twin.TotalMilliseconds,
-            quarter.TotalMilliseconds
+            quarter.TotalMilliseconds,
+            answer
         );
     }
 
-    private static async Task<(TimeSpan Whole, TimeSpan Piece)> Twin(Slicer slicer)
+    private static async Task<(TimeSpan Whole, TimeSpan Piece, double Answer)> Twin(Slicer slicer)
     {
-        var (whole, longest) = (TimeSpan.Zero, TimeSpan.Zero);
-        await foreach (var took in slicer.Slice(Timed(SixtyDays.Steps(SixtyDays.Scene()))))
+        var (whole, longest, answer) = (TimeSpan.Zero, TimeSpan.Zero, 0.0);
+        await foreach (var (took, traces) in slicer.Slice(Timed(SixtyDays.Steps(SixtyDays.Scene()))))
         {
             whole += took;
             longest = took > longest ? took : longest;
+            answer = SixtyDays.AnswerOf(traces);
         }
 
-        return (whole, longest);
+        return (whole, longest, answer);
     }
 
-    // How long each piece took to come.
-    private static IEnumerable<TimeSpan> Timed<T>(IEnumerable<T> pieces)
+    // Each piece, and how long it took to come.
+    private static IEnumerable<(TimeSpan Took, T Piece)> Timed<T>(IEnumerable<T> pieces)
     {
         using var each = pieces.GetEnumerator();
         while (true)
@@ -140,7 +144,7 @@ internal sealed class PaceMeter
                 yield break;
             }
 
-            yield return Stopwatch.GetElapsedTime(began);
+            yield return (Stopwatch.GetElapsedTime(began), each.Current);
         }
     }
 

@@ -65,4 +65,19 @@ public static class SixtyDays
             yield return traces;
         }
     }
+
+    /// <summary>One number of the last hour that every member has a share in: to tell whether two machines agree.</summary>
+    public static double AnswerOf(VesselTraces traces)
+    {
+        var sum = 0.0;
+        for (var member = 0; member < traces.Members; member++)
+        {
+            sum +=
+                traces.Value(VesselQuantity.UnionisedAmmonia, traces.Hours, member)
+                + traces.Value(VesselQuantity.Oxygen, traces.Hours, member)
+                + Math.Log(1 + traces.Value(VesselQuantity.CellsPerMillilitre, traces.Hours, member));
+        }
+
+        return sum / traces.Members;
+    }
 }
