@@ -19,7 +19,6 @@ namespace Broodtide.Phone.Browser;
 /// <param name="LongestPieceMilliseconds">The longest piece of that estimate.</param>
 /// <param name="TwinMilliseconds">An invented vessel's twin, 60 days of 200 members, rests left out; the second.</param>
 /// <param name="LongestTwinMilliseconds">The longest piece of that.</param>
-/// <param name="TwinAnswer">What came of it, the same on every machine to nine digits.</param>
 internal readonly record struct Pace(
     double StepsPerSecond,
     double LongestSliceMilliseconds,
@@ -27,8 +26,7 @@ internal readonly record struct Pace(
     double EstimateMilliseconds,
     double LongestPieceMilliseconds,
     double TwinMilliseconds,
-    double LongestTwinMilliseconds,
-    double TwinAnswer
+    double LongestTwinMilliseconds
 );
 
 /// <summary>
@@ -106,7 +104,7 @@ internal sealed class PaceMeter
         _ = await Estimate(account, slicer);
         var (estimate, piece) = await Estimate(account, slicer);
         _ = await Twin(slicer);
-        var (twin, quarter, answer) = await Twin(slicer);
+        var (twin, quarter) = await Twin(slicer);
         return new(
             perSecond,
             longest.TotalMilliseconds,
@@ -114,26 +112,24 @@ internal sealed class PaceMeter
             estimate.TotalMilliseconds,
             piece.TotalMilliseconds,
             twin.TotalMilliseconds,
-            quarter.TotalMilliseconds,
-            answer
+            quarter.TotalMilliseconds
         );
     }
 
-    private static async Task<(TimeSpan Whole, TimeSpan Piece, double Answer)> Twin(Slicer slicer)
+    private static async Task<(TimeSpan Whole, TimeSpan Piece)> Twin(Slicer slicer)
     {
-        var (whole, longest, answer) = (TimeSpan.Zero, TimeSpan.Zero, 0.0);
-        await foreach (var (took, traces) in slicer.Slice(Timed(SixtyDays.Steps(SixtyDays.Scene()))))
+        var (whole, longest) = (TimeSpan.Zero, TimeSpan.Zero);
+        await foreach (var took in slicer.Slice(Timed(SixtyDays.Steps(SixtyDays.Scene()))))
         {
             whole += took;
             longest = took > longest ? took : longest;
-            answer = SixtyDays.AnswerOf(traces);
         }
 
-        return (whole, longest, answer);
+        return (whole, longest);
     }
 
-    // Each piece, and how long it took to come.
-    private static IEnumerable<(TimeSpan Took, T Piece)> Timed<T>(IEnumerable<T> pieces)
+    // How long each piece took to come.
+    private static IEnumerable<TimeSpan> Timed<T>(IEnumerable<T> pieces)
     {
         using var each = pieces.GetEnumerator();
         while (true)
@@ -144,7 +140,7 @@ internal sealed class PaceMeter
                 yield break;
             }
 
-            yield return (Stopwatch.GetElapsedTime(began), each.Current);
+            yield return Stopwatch.GetElapsedTime(began);
         }
     }
 

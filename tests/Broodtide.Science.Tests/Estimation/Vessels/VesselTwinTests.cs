@@ -113,26 +113,6 @@ public sealed class VesselTwinTests
     }
 
     [Fact]
-    public void The_pH_belongs_to_the_carbon_and_the_alkalinity_of_each_hour()
-    {
-        var scene = Scenes.Days(3, 400, events: new VesselEvent.AlgaeGiven(2, 6000 * 4e5));
-        var members = VesselEnsemble.Draw(scene, new() { Nitrate = new(10, 0) }, VesselPriors.Usual, 40);
-        for (var hour = 0; hour < 72; hour++)
-        {
-            members = VesselTwin.Forward(members, scene, 1).End;
-            var terms = new CarbonateTerms(scene.Hours[hour].Salinity, scene.Hours[hour].Temperature);
-            for (var member = 0; member < 40; member++)
-            {
-                var exact = terms.Hydrogen(
-                    members.Stocks[Stock.Carbon][member],
-                    members.Stocks[Stock.Alkalinity][member]
-                );
-                Assert.Equal(terms.PhOf(exact), terms.PhOf(members.Stocks[Stock.Hydrogen][member]), 0.005);
-            }
-        }
-    }
-
-    [Fact]
     public void Pieces_come_to_the_same_as_one_run()
     {
         var scene = Scenes.Days(4, events: new VesselEvent.AlgaeGiven(30, 6000 * 5e4));
