@@ -381,14 +381,19 @@ public sealed class Outlook
     private IEnumerable<VesselSafety?> SafetyInPieces(Domain.Vessels.Vessel vessel, VesselLedger ledger)
     {
         var profile = Profiles.Of(vessel);
-        var story = StoryTelling.Of(House, vessel, ledger, profile, Zone, Now);
-        yield return null;
+        VesselStory? story = null;
+        foreach (var told in StoryTelling.InPieces(House, vessel, ledger, profile, Zone, Now))
+        {
+            story = told;
+            yield return null;
+        }
+
         var estimate = PopulationIn(vessel.Id) is { } population ? EstimateOf(population) : null;
         yield return null;
         foreach (
             var told in SafetyTelling.InPieces(
                 _kept.Twins,
-                story,
+                story!,
                 ledger,
                 SafetyTelling.StageOf(vessel, profile, estimate),
                 profile,

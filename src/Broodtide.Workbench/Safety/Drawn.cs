@@ -87,14 +87,20 @@ internal sealed class Warmth
 
     public Temperature At(Instant at)
     {
-        var next = _read.FindIndex(read => read.At > at);
-        if (next == 0 || _read.Count == 0)
+        var (next, high) = (0, _read.Count);
+        while (next < high)
+        {
+            var middle = (next + high) / 2;
+            (next, high) = _read[middle].At <= at ? (middle + 1, high) : (next, middle);
+        }
+
+        if (next == 0)
         {
             return Temperature.FromCelsius(_read.Count == 0 ? _usual : _read[0].Celsius);
         }
 
-        var before = next < 0 ? _read[^1] : _read[next - 1];
-        if (next < 0 || _read[next].At - before.At > Longest)
+        var before = _read[next - 1];
+        if (next == _read.Count || _read[next].At - before.At > Longest)
         {
             return Temperature.FromCelsius(before.Celsius);
         }

@@ -65,10 +65,13 @@ internal static class SafetyTelling
 
         var limits = stage is { } lives ? profile.LimitsFor(lives) : [];
         var odd = OddNumber.Newest(run!);
-        var ahead = limits
-            .Select(limit => Heard(Ahead(limit, limits, run!, ledger, now), limits, odd, run!))
-            .ToList();
-        yield return null;
+        var ahead = new List<LimitAhead>();
+        foreach (var limit in limits)
+        {
+            ahead.Add(Heard(Ahead(limit, limits, run!, ledger, now), limits, odd, run!));
+            yield return null;
+        }
+
         Causes? causes = null;
         if (ahead.Any(limit => limit.Level > SafetyLevel.Calm && IsOfTwin(limit)))
         {

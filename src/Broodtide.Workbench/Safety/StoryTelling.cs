@@ -16,6 +16,7 @@ internal sealed class StoryTelling
     // A fill that stands longer is begun later: what was long ago no longer tells.
     private const int MostDays = 45;
     private const int DaysAgain = 15;
+    private const int HoursOfPiece = 240;
 
     // Share of what has settled that a siphon takes; and water of a jar whose depth nobody tells.
     private const double SiphonedShare = 0.7;
@@ -52,14 +53,14 @@ internal sealed class StoryTelling
         _around = new(house, vessel.Id, zone);
     }
 
-    /// <summary>The story of the water that stands in a vessel.</summary>
+    /// <summary>The story of the water that stands in a vessel: nothing in each piece but the last.</summary>
     /// <param name="house">What is known.</param>
     /// <param name="vessel">The vessel; it must stand.</param>
     /// <param name="ledger">The ledger of that water.</param>
     /// <param name="profile">Whose numbers apply.</param>
     /// <param name="zone">Where the lamp's clock ticks.</param>
     /// <param name="now">The present.</param>
-    public static VesselStory Of(
+    public static IEnumerable<VesselStory?> InPieces(
         House house,
         Vessel vessel,
         VesselLedger ledger,
@@ -71,7 +72,7 @@ internal sealed class StoryTelling
     private static double HazardPerDay(Species.SpeciesProfile profile) =>
         profile.Find("larval-hazard")?.Value ?? 0.02;
 
-    private VesselStory Tell()
+    private IEnumerable<VesselStory?> Tell()
     {
         var began =
             _ledger.Track.Count > 0 ? Instant.Min(_ledger.Track[0].At, _now)
@@ -100,13 +101,18 @@ internal sealed class StoryTelling
                     LarvaDryMicrograms = LarvaDryMicrograms,
                 }
             );
+            if (hour % HoursOfPiece == 0)
+            {
+                yield return null;
+            }
         }
 
         var events = Events(water);
+        yield return null;
         var learned = new ReadingsToLearn(_house, _told, _vessel.Id, hours, _start, nowHour);
         Suppose(warmth);
         _assumes.AddRange(learned.Remarks);
-        return new VesselStory
+        yield return new VesselStory
         {
             Vessel = _vessel.Id,
             Start = _start,

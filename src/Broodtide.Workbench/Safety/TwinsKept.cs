@@ -101,6 +101,7 @@ internal sealed class TwinsKept
             }
         }
 
+        yield return null;
         var ahead = VesselTwin.Forward(members, story.Scene, VesselStory.HoursAhead).Traces;
         HoursRun += VesselStory.HoursAhead;
         _kept[story.Vessel] = kept;
