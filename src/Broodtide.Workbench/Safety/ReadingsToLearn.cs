@@ -22,6 +22,8 @@ internal sealed class ReadingsToLearn
     // A number that was asked back and confirmed is believed half as much.
     private const double DoubtedFactor = 2;
 
+    private const int MostADay = 8;
+
     private readonly House _house;
     private readonly VesselId _vessel;
     private readonly IReadOnlyList<VesselHour> _hours;
@@ -51,7 +53,37 @@ internal sealed class ReadingsToLearn
             }
         }
 
-        All = [.. learned.OrderBy(read => read.Reading.Hour)];
+        All = [.. Thinned(learned.OrderBy(read => read.Reading.Hour))];
+    }
+
+    // Readings a logger takes every few minutes share their error: more than these a day teach nothing new.
+    private static IEnumerable<LearnedReading> Thinned(IEnumerable<LearnedReading> learned)
+    {
+        var taken = new Dictionary<VesselQuantity, Queue<int>>();
+        foreach (var read in learned)
+        {
+            if (read.Reading is VesselReading.Measured measured)
+            {
+                if (!taken.TryGetValue(measured.Quantity, out var hours))
+                {
+                    taken[measured.Quantity] = hours = new();
+                }
+
+                while (hours.TryPeek(out var first) && first <= measured.Hour - 24)
+                {
+                    hours.Dequeue();
+                }
+
+                if (hours.Count >= MostADay)
+                {
+                    continue;
+                }
+
+                hours.Enqueue(measured.Hour);
+            }
+
+            yield return read;
+        }
     }
 
     public ImmutableArray<LearnedReading> All { get; }

@@ -14,6 +14,7 @@ internal sealed class TwinsKept
     public const int Members = 100;
 
     private const int HoursOfDay = 24;
+    private const int ReadingsOfPiece = 4;
     private const int PastHours = 48;
     private const int PastEvery = 3;
 
@@ -75,6 +76,11 @@ internal sealed class TwinsKept
                 if (!update.IsExplained)
                 {
                     kept.Odd.Add((hour, new(read[next].Entry, update.Tail)));
+                }
+
+                if (next % ReadingsOfPiece == ReadingsOfPiece - 1)
+                {
+                    yield return null;
                 }
             }
 

@@ -261,6 +261,21 @@ public sealed class VesselSafetyTests
     }
 
     [Fact]
+    public void A_logger_teaches_no_more_than_eight_readings_a_day()
+    {
+        var journal = SixLitres().Write(At(6, 1, 10), new AirChanged(Jar, true));
+        for (var quarter = 0; quarter < 96; quarter++)
+        {
+            journal.Write(
+                At(6, 2) + Duration.FromMinutes(15 * quarter),
+                new ReadingTaken(TypedNumber.Of(6.4 + (0.01 * (quarter % 7)), "mg/L{O2}"), Jar)
+            );
+        }
+
+        Assert.InRange(SafetyOf(journal, At(6, 3, 13)).Run!.Story.Readings.Length, 8, 9);
+    }
+
+    [Fact]
     public void What_nobody_told_is_said_to_be_supposed()
     {
         var remarks = SafetyOf(SixLitres(), At(6, 3, 9)).Remarks.Select(remark => remark.Code).ToHashSet();
