@@ -39,6 +39,7 @@ public sealed class AnswersTests
             { "alive", "alive" },
             { "alive-why", "alive \"Brood 2\" --why" },
             { "alive-day", "alive \"Jar A\" --day 2026-03-20" },
+            { "whatif", "whatif \"Jar A\" --salinity 25 --over 9 --feed half" },
             { "species", "species show caridina-multidentata larval-salinity-target" },
         };
 

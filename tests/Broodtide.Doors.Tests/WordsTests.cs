@@ -9,6 +9,7 @@ using Broodtide.Workbench.Population;
 using Broodtide.Workbench.Recording;
 using Broodtide.Workbench.Species;
 using Broodtide.Workbench.TideLine;
+using Broodtide.Workbench.WhatIf;
 
 namespace Broodtide.Doors.Tests;
 
@@ -125,6 +126,8 @@ public sealed partial class WordsTests
             typeof(TideMarkKind),
             typeof(Science.Estimation.Larvae.HelpfulKind),
             typeof(HelpfulQuestion),
+            typeof(WhatIfQuantity),
+            typeof(WhatIfVerdict),
         ];
 
     [Theory]

@@ -7,6 +7,7 @@ using Broodtide.Cli.Photos;
 using Broodtide.Cli.Runs;
 using Broodtide.Cli.Species;
 using Broodtide.Cli.Water;
+using Broodtide.Cli.WhatIf;
 using Broodtide.Cli.Writing;
 
 namespace Broodtide.Cli.Door;
@@ -37,6 +38,7 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(LedgerAnswer))]
 [JsonSerializable(typeof(AliveAnswer))]
 [JsonSerializable(typeof(AliquotsAnswer))]
+[JsonSerializable(typeof(WhatIfAnswerJson))]
 [JsonSerializable(typeof(RunsAnswer))]
 [JsonSerializable(typeof(RunAnswer))]
 [JsonSerializable(typeof(MakeAnswer))]

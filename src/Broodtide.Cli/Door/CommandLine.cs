@@ -10,6 +10,7 @@ using Broodtide.Cli.Photos;
 using Broodtide.Cli.Runs;
 using Broodtide.Cli.Species;
 using Broodtide.Cli.Water;
+using Broodtide.Cli.WhatIf;
 using Broodtide.Cli.Writing;
 using Broodtide.Storage;
 using Broodtide.Units;
@@ -133,6 +134,7 @@ internal static class CommandLine
         root.Subcommands.Add(SafetyVerb.Make());
         root.Subcommands.Add(AliveVerb.Make());
         root.Subcommands.Add(AliquotsVerb.Make());
+        root.Subcommands.Add(WhatIfVerb.Make());
         root.Subcommands.Add(AnswersVerb.Make());
         root.Subcommands.Add(RunsVerb.Make());
         root.Subcommands.Add(RunVerb.Make());

@@ -108,6 +108,7 @@ public sealed partial class LarvalPopulation
             ],
             Conflicts = Conflicts,
             Remarks = [.. Remarks(told)],
+            Learned = told,
         };
 
         AlivePart<TId> Part<TId>(TId id, int set) => new(id, NowOf(set), TrackOf(set));

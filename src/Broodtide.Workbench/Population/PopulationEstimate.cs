@@ -153,4 +153,7 @@ public sealed record PopulationEstimate
 
     /// <summary>What a reader should know: nothing was measured of temperature, and the like.</summary>
     public required IReadOnlyList<Remark> Remarks { get; init; }
+
+    /// <summary>What the larvae are run on from; none where it was told by another sitting.</summary>
+    internal Science.Estimation.Larvae.LarvalEstimate? Learned { get; init; }
 }

@@ -13,6 +13,7 @@ internal sealed class SettlementTelling
     private static readonly double[] Shares = [0.1, 0.5, 0.9];
     private readonly LarvalProgram _program;
     private readonly int _count;
+    private readonly ulong _told;
     private readonly double[][] _days;
     private readonly double[][] _cells;
     private readonly double[] _sharesOfCells;
@@ -20,10 +21,12 @@ internal sealed class SettlementTelling
 
     /// <param name="program">The run.</param>
     /// <param name="count">Number of suppositions.</param>
-    internal SettlementTelling(LarvalProgram program, int count)
+    /// <param name="cells">Bits of the cells that are told of; all if left out.</param>
+    internal SettlementTelling(LarvalProgram program, int count, ulong cells = ulong.MaxValue)
     {
         _program = program;
         _count = count;
+        _told = cells;
         _days = [.. Enumerable.Range(0, Shares.Length + 1).Select(_ => new double[count * Levels])];
         _cells = new double[count][];
         _sharesOfCells = new double[program.CellCount];
@@ -36,7 +39,7 @@ internal sealed class SettlementTelling
         double all = 0;
         for (var c = 0; c < numbers.Length; c++)
         {
-            _sharesOfCells[c] = Math.Max(0, numbers[c]) + pass.SettledGone[c];
+            _sharesOfCells[c] = IsTold(c) ? Math.Max(0, numbers[c]) + pass.SettledGone[c] : 0;
             all += _sharesOfCells[c];
         }
 
@@ -44,7 +47,12 @@ internal sealed class SettlementTelling
         if (all <= 0)
         {
             // Nobody is left by this supposition; the clock of those that were goes on.
-            _sharesOfCells.AsSpan().Fill(1.0 / _sharesOfCells.Length);
+            var told = Enumerable.Range(0, _sharesOfCells.Length).Count(IsTold);
+            for (var c = 0; c < _sharesOfCells.Length; c++)
+            {
+                _sharesOfCells[c] = IsTold(c) ? 1.0 / told : 0;
+            }
+
             all = 1;
         }
         else
@@ -76,6 +84,8 @@ internal sealed class SettlementTelling
             );
         }
     }
+
+    private bool IsTold(int cell) => ((_told >> cell) & 1) != 0;
 
     internal double HalfDay(int i) => _days[1][(i * Levels) + 1];
 
