@@ -56,6 +56,80 @@ public sealed class GoldenRunTests(Browsing browsing)
         Assert.NotEmpty(lineAnswers.RootElement.GetProperty("due").EnumerateArray());
         Assert.NotEmpty(lineAnswers.RootElement.GetProperty("vessels").EnumerateArray());
         Same(lineAnswers.RootElement, phoneAnswers.RootElement, "$");
+        var told = await CommandLine(
+            "alive",
+            "--json",
+            "--journal",
+            journal,
+            "--at",
+            at,
+            "--zone",
+            "Europe/Berlin"
+        );
+        using var lineAlive = JsonDocument.Parse(told);
+        SameAlive(
+            lineAlive.RootElement.GetProperty("populations"),
+            phoneAnswers.RootElement.GetProperty("populations")
+        );
+    }
+
+    // "alive" names what "answers" gives as the three places of an interval; each figure is held against the phone's.
+    private static void SameAlive(JsonElement line, JsonElement phone)
+    {
+        Assert.Equal(line.GetArrayLength(), phone.GetArrayLength());
+        foreach (var (told, shown) in line.EnumerateArray().Zip(phone.EnumerateArray()))
+        {
+            Three(told, "aliveLarvae", shown, "aliveLarvae");
+            Three(told, "survivedShare", shown, "survivedShare");
+            Three(told, "juvenilesExpected", shown, "juveniles");
+            foreach (
+                var (mine, theirs) in new[]
+                {
+                    ("first", "first"),
+                    ("oneInTen", "tenth"),
+                    ("half", "half"),
+                    ("nineInTen", "nineTenths"),
+                }
+            )
+            {
+                Three(told.GetProperty("settlement"), mine, shown.GetProperty("settlement"), theirs);
+            }
+
+            foreach (
+                var (part, figure, theirs) in new[]
+                {
+                    ("vessels", "aliveLarvae", "aliveLarvae"),
+                    ("cohorts", "aliveLarvae", "aliveLarvae"),
+                    ("stages", "aliveLarvae", "larvae"),
+                    ("track", "aliveLarvae", "aliveLarvae"),
+                }
+            )
+            {
+                var (ours, others) = (told.GetProperty(part), shown.GetProperty(part));
+                Assert.Equal(ours.GetArrayLength(), others.GetArrayLength());
+                foreach (var (one, other) in ours.EnumerateArray().Zip(others.EnumerateArray()))
+                {
+                    Three(one, figure, other, theirs);
+                    foreach (var same in new[] { "stage", "share", "at" })
+                    {
+                        if (one.TryGetProperty(same, out var value))
+                        {
+                            Same(value, other.GetProperty(same), $"$.{part}.{same}");
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    private static void Three(JsonElement told, string figure, JsonElement shown, string theirs)
+    {
+        var places = shown.GetProperty(theirs).EnumerateArray().ToList();
+        Assert.Equal(3, places.Count);
+        foreach (var (member, place) in told.GetProperty(figure).EnumerateObject().Zip(places))
+        {
+            Same(member.Value, place, $"$.{figure}.{member.Name}");
+        }
     }
 
     // The phone writes the day's forecast by itself; the journals are the same once that has reached the server.

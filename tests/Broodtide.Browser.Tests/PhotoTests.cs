@@ -136,6 +136,29 @@ public sealed partial class PhotoTests(Browsing browsing, ITestOutputHelper outp
         }
     }
 
+    [Fact]
+    public async Task Where_there_is_no_room_it_is_said_before_and_the_photo_is_given_out_as_a_file()
+    {
+        await using var phone = await browsing.NewPhone();
+        await phone.AddInitScriptAsync(
+            "Object.defineProperty(StorageManager.prototype, 'estimate', { value: async () => ({ quota: 10e6, usage: 9e6 }) });"
+        );
+        var opened = await Opened.At(phone, (await browsing.Server()).Address);
+        await opened.Rest();
+        await opened.GoTo("/photo");
+        await Assertions.Expect(opened.Page.GetByText("room for about 0 more photos")).ToBeVisibleAsync();
+        await ChooseAsync(opened.Page, await PaintedAsync(opened.Page));
+        await Assertions.Expect(opened.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("No room");
+        await opened.Page.GetByText("Keep the photo").ClickAsync();
+        var download = await opened.Page.RunAndWaitForDownloadAsync(() =>
+            opened.Page.GetByText("Save the photo as a file").ClickAsync()
+        );
+        var given = await File.ReadAllBytesAsync(await download.PathAsync(), Stop);
+        Assert.Empty(Told(given).OfType<GpsDirectory>());
+        Assert.EndsWith("/photo", opened.Page.Url, StringComparison.Ordinal);
+        Assert.Equal(0, await CountAsync(opened.Page));
+    }
+
     // To be run by hand: says how long a photo of 12 megapixels takes from the choice to the picture on the screen.
     [Fact(Explicit = true)]
     public async Task How_long_twelve_megapixels_take_on_the_phone()

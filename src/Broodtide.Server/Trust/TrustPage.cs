@@ -38,7 +38,14 @@ internal static class TrustPage
     /// <param name="trustPage">Where phones that do not trust it yet open this page.</param>
     /// <param name="app">The address of the app.</param>
     /// <param name="isProtected">Whether the page comes over HTTPS, so that its fingerprint may be believed.</param>
-    public static string Html(X509Certificate2 authority, string trustPage, string app, bool isProtected)
+    /// <param name="speech">In which language.</param>
+    public static string Html(
+        X509Certificate2 authority,
+        string trustPage,
+        string app,
+        bool isProtected,
+        Speech speech
+    )
     {
         var name = authority.GetNameInfo(X509NameType.SimpleName, forIssuer: false);
         var names = string.Join(", ", NameConstraints.Read(authority).All);
@@ -91,10 +98,10 @@ internal static class TrustPage
                 .Append("</")
                 .Append(element)
                 .Append('>');
-    }
 
-    private static string Safe(string code, params ReadOnlySpan<Argument> arguments) =>
-        Encoded(Said.Sentence(code, arguments));
+        string Safe(string code, params ReadOnlySpan<Argument> arguments) =>
+            Encoded(Said.Sentence(new Remark(code, arguments), speech));
+    }
 
     private static string Encoded(string text) => HtmlEncoder.Default.Encode(text);
 }

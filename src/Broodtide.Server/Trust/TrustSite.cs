@@ -112,29 +112,29 @@ internal static class TrustSite
         Map(
             "",
             Plain,
-            () =>
+            speech =>
             {
                 using var authority = folder.Authority();
                 return authority is null
                     ? null
                     : Encoding.UTF8.GetBytes(
-                        TrustPage.Html(authority, trustPage, opening.Address.Origin, isProtected)
+                        TrustPage.Html(authority, trustPage, opening.Address.Origin, isProtected, speech)
                     );
             }
         );
         Map(
             TrustPage.CertificateName,
             Certificate,
-            () =>
+            _ =>
             {
                 using var authority = folder.Authority();
                 return authority?.RawData;
             }
         );
-        Map(TrustPage.CodeName, "image/svg+xml", () => Encoding.UTF8.GetBytes(SquareCode.Svg(trustPage)));
-        Map(TrustPage.StyleName, "text/css", () => Encoding.UTF8.GetBytes(TrustPage.Style));
+        Map(TrustPage.CodeName, "image/svg+xml", _ => Encoding.UTF8.GetBytes(SquareCode.Svg(trustPage)));
+        Map(TrustPage.StyleName, "text/css", _ => Encoding.UTF8.GetBytes(TrustPage.Style));
 
-        void Map(string name, string mediaType, Func<byte[]?> content) =>
+        void Map(string name, string mediaType, Func<Speech, byte[]?> content) =>
             app.MapGet(
                 $"{path}/{name}",
                 (HttpContext context) =>
@@ -143,8 +143,11 @@ internal static class TrustSite
                     headers.ContentSecurityPolicy = TrustPage.ContentPolicy;
                     headers.XContentTypeOptions = "nosniff";
                     headers.CacheControl = "no-store";
+                    headers.Vary = "Accept-Language";
                     headers["Referrer-Policy"] = "no-referrer";
-                    return content() is { } bytes ? Results.Bytes(bytes, mediaType) : Results.NotFound();
+                    return content(Speeches.WantedBy(context.Request)) is { } bytes
+                        ? Results.Bytes(bytes, mediaType)
+                        : Results.NotFound();
                 }
             );
     }

@@ -6,17 +6,28 @@ using Broodtide.Units;
 
 namespace Broodtide.Server.Words;
 
-/// <summary>The English sentences of what the server says to a person, from the file beside this one.</summary>
+/// <summary>
+/// The sentences of what the server says to a person, from the files beside this one: all of them in English, those of
+/// pages that a browser asks for in its own language in German too.
+/// </summary>
 internal static class Said
 {
-    private static readonly Lazy<FrozenDictionary<string, string>> English = new(Load);
+    private static readonly Lazy<FrozenDictionary<string, string>> English = new(() => Load("english.json"));
+    private static readonly Lazy<FrozenDictionary<string, string>> InGerman = new(() => Load("german.json"));
 
     public static IReadOnlyDictionary<string, string> All => English.Value;
 
-    /// <summary>The sentence of a remark; without one, the code itself.</summary>
-    public static string Sentence(Remark remark)
+    public static IReadOnlyDictionary<string, string> German => InGerman.Value;
+
+    /// <summary>The sentence of a remark in English; without one, the code itself.</summary>
+    public static string Sentence(Remark remark) => Sentence(remark, Speech.English);
+
+    /// <summary>The sentence of a remark; in English where there is none in the language, and without one the code itself.</summary>
+    public static string Sentence(Remark remark, Speech speech)
     {
-        if (!English.Value.TryGetValue(remark.Code, out var text))
+        var words =
+            speech is Speech.German && German.ContainsKey(remark.Code) ? InGerman.Value : English.Value;
+        if (!words.TryGetValue(remark.Code, out var text))
         {
             return remark.ToString();
         }
@@ -38,9 +49,9 @@ internal static class Said
     public static string Sentence(string code, params ReadOnlySpan<Argument> arguments) =>
         Sentence(new Remark(code, arguments));
 
-    private static FrozenDictionary<string, string> Load()
+    private static FrozenDictionary<string, string> Load(string file)
     {
-        using var stream = typeof(Said).Assembly.GetManifestResourceStream("english.json")!;
+        using var stream = typeof(Said).Assembly.GetManifestResourceStream(file)!;
         using var document = JsonDocument.Parse(stream);
         return document
             .RootElement.EnumerateObject()

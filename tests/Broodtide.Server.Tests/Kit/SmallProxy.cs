@@ -22,11 +22,13 @@ internal sealed class SmallProxy : IAsyncDisposable
     /// <param name="scheme">By which scheme it says it was called.</param>
     /// <param name="host">By which name it says it was called.</param>
     /// <param name="caller">Who it says called.</param>
+    /// <param name="ownHost">The header Host that it puts in place of the called name; none where it keeps that.</param>
     public static async Task<SmallProxy> Start(
         Uri target,
         string scheme,
         string host,
-        string caller = "192.0.2.50"
+        string caller = "192.0.2.50",
+        string? ownHost = null
     )
     {
         var builder = WebApplication.CreateSlimBuilder();
@@ -58,7 +60,7 @@ internal sealed class SmallProxy : IAsyncDisposable
                 }
             }
 
-            onward.Headers.Host = host;
+            onward.Headers.Host = ownHost ?? host;
             // Added behind what the caller claims, as proxies do.
             var claimed = context.Request.Headers["X-Forwarded-For"].ToString();
             Set("X-Forwarded-For", claimed.Length > 0 ? $"{claimed}, {caller}" : caller);

@@ -58,6 +58,15 @@ public sealed class BehindProxyTests
 
         using var elsewhere = await phone.GetAsync(new Uri(strange.Address, "/"), Cancel);
         Assert.Equal(HttpStatusCode.BadRequest, elsewhere.StatusCode);
+        // A proxy that puts its target's name in place of the called one is told so by every answer.
+        await using var renaming = await SmallProxy.Start(
+            behind,
+            "https",
+            Public,
+            ownHost: $"127.0.0.1:{port}"
+        );
+        using var renamed = await phone.GetAsync(new Uri(renaming.Address, "/journal"), Cancel);
+        Assert.Equal(HttpStatusCode.BadRequest, renamed.StatusCode);
         // Straight to it, without a proxy: under its own name it is not HTTPS, under another it is nobody.
         using var named = new HttpRequestMessage(HttpMethod.Get, behind);
         named.Headers.Host = Public;

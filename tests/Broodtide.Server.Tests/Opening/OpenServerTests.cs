@@ -182,6 +182,15 @@ public sealed class OpenServerTests
         using var refused = await phone.SendAsync(other, Cancel);
         Assert.Equal(HttpStatusCode.BadRequest, refused.StatusCode);
 
+        using var german = new HttpRequestMessage(HttpMethod.Get, site);
+        german.Headers.AcceptLanguage.ParseAdd("de-AT, en;q=0.5");
+        using var inGerman = await phone.SendAsync(german, Cancel);
+        var words = await inGerman.Content.ReadAsStringAsync(Cancel);
+        Assert.Contains("<html lang=\"de\">", words, StringComparison.Ordinal);
+        Assert.Contains("1. Vergleichen", words, StringComparison.Ordinal);
+        Assert.Contains("<html lang=\"en\">", page, StringComparison.Ordinal);
+        Assert.Equal("Accept-Language", Assert.Single(inGerman.Headers.Vary));
+
         // Who trusts it already reads the same page over the protected way.
         var beside = await phone.GetStringAsync(new Uri($"{server.Address}/api/trust/"), Cancel);
         Assert.Contains(

@@ -40,6 +40,42 @@ public sealed partial class SaidTests
         Assert.DoesNotContain(asked, code => !Said.All.ContainsKey(code));
     }
 
+    [Fact]
+    public void What_a_browser_may_want_in_German_has_every_sentence_with_its_places_and_none_in_English()
+    {
+        var page = Said
+            .All.Where(sentence => sentence.Key.StartsWith("trust.", StringComparison.Ordinal))
+            .ToList();
+        Assert.True(page.Count > 15);
+        Assert.Equal(page.Select(sentence => sentence.Key).Order(), Said.German.Keys.Order());
+        foreach (var (code, english) in page)
+        {
+            Assert.NotEqual(english, Said.German[code]);
+            Assert.Equal(Places(english), Places(Said.German[code]));
+        }
+
+        static IEnumerable<string> Places(string text) =>
+            Place().Matches(text).Select(match => match.Value).Order();
+    }
+
+    [Theory]
+    [InlineData("de-AT,de;q=0.9,en;q=0.5", "German")]
+    [InlineData("fr, de;q=0.3", "German")]
+    [InlineData("en-GB,de;q=0.9", "English")]
+    [InlineData("de;q=0, *", "English")]
+    [InlineData("fr", "English")]
+    [InlineData("", "English")]
+    [InlineData(";;;", "English")]
+    public void The_wanted_language_that_is_spoken_here_is_taken(string wanted, string speech)
+    {
+        var context = new Microsoft.AspNetCore.Http.DefaultHttpContext();
+        context.Request.Headers.AcceptLanguage = wanted;
+        Assert.Equal(speech, Speeches.WantedBy(context.Request).ToString());
+    }
+
+    [GeneratedRegex("\\{[a-z]+\\}", RegexOptions.NonBacktracking)]
+    private static partial Regex Place();
+
     [GeneratedRegex("\"(?<code>[a-z0-9.-]+)\"", RegexOptions.NonBacktracking | RegexOptions.ExplicitCapture)]
     private static partial Regex Quoted();
 
