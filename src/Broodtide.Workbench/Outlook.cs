@@ -20,7 +20,7 @@ namespace Broodtide.Workbench;
 /// <see cref="Steps"/> one by one first; every part is then there at once.
 /// </summary>
 /// <remarks>Not safe for several threads.</remarks>
-public sealed class Outlook
+public sealed partial class Outlook
 {
     private readonly PlanWishes _wishes;
     private readonly Lazy<House> _yesterday;

@@ -28,6 +28,19 @@ if (args is ["vessels", ..])
     }
 }
 
+if (args is ["alarms", ..])
+{
+    try
+    {
+        return AlarmProgram.Run(args[1..], Runs);
+    }
+    catch (FileTroubleException trouble)
+    {
+        await Console.Error.WriteLineAsync(trouble.Message);
+        return 2;
+    }
+}
+
 var prior = ReferencePriors.CaridinaMultidentata;
 var rowsOnly = args is ["--rows", _];
 var demand = args.Contains("--demand-calibrated", StringComparer.Ordinal);

@@ -12,7 +12,7 @@ internal static class ForetellVerb
     public static Command Make() =>
         new VerbCommand(
             "foretell",
-            "Write down what is foretold today, once a day for each run, so that it can be scored against what happens.",
+            "Write down what is foretold today, once a day for each run and each measured water, so that it can be scored against what happens.",
             ["foretell"],
             [],
             async sitting =>
@@ -20,7 +20,17 @@ internal static class ForetellVerb
                 var version = typeof(ForetellVerb).Assembly.GetName().Version is { } number
                     ? number.ToString(3)
                     : "0";
-                var forecasts = Foretelling.Unwritten(await sitting.LookAsync(), $"broodtide {version}");
+                var outlook = await sitting.LookAsync();
+                foreach (var vessel in outlook.WatersTold)
+                {
+                    _ = outlook.SafetyOf(vessel);
+                }
+
+                List<Fact> forecasts =
+                [
+                    .. Foretelling.Unwritten(outlook, $"broodtide {version}"),
+                    .. Foretelling.UnwrittenOfWater(outlook, $"broodtide {version}"),
+                ];
                 if (forecasts.Count == 0)
                 {
                     return sitting.Answer(
@@ -28,7 +38,7 @@ internal static class ForetellVerb
                         CliJson.Default.WrittenAnswer,
                         page =>
                             page.Line(
-                                "Nothing to write: today's forecasts are in the journal, or no brood is carried."
+                                "Nothing to write: today's forecasts are in the journal, or no brood is carried and no water was measured."
                             )
                     );
                 }

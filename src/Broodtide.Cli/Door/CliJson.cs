@@ -50,6 +50,8 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(DoseAnswer))]
 [JsonSerializable(typeof(AmmoniaAnswer))]
 [JsonSerializable(typeof(SafetyAnswer))]
+[JsonSerializable(typeof(AdviseAnswer))]
+[JsonSerializable(typeof(ScoresAnswer))]
 [JsonSerializable(typeof(OsmolalityAnswer))]
 [JsonSerializable(typeof(CrossingAnswerJson))]
 [JsonSerializable(typeof(CountCellsAnswer))]

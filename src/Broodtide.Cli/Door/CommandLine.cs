@@ -132,6 +132,8 @@ internal static class CommandLine
         root.Subcommands.Add(ForetellVerb.Make());
         root.Subcommands.Add(LedgerVerb.Make());
         root.Subcommands.Add(SafetyVerb.Make());
+        root.Subcommands.Add(AdviseVerb.Make());
+        root.Subcommands.Add(ScoresVerb.Make());
         root.Subcommands.Add(AliveVerb.Make());
         root.Subcommands.Add(AliquotsVerb.Make());
         root.Subcommands.Add(WhatIfVerb.Make());

@@ -417,7 +417,8 @@ internal sealed class Desk(
         try
         {
             var issued = Foretelling.Unwritten(Outlook!, $"broodtide {Version}");
-            if (issued.Count > 0)
+            var water = Foretelling.UnwrittenOfWater(Outlook!, $"broodtide {Version}");
+            if (issued.Count + water.Count > 0)
             {
                 var software = new Keeper(
                     new Author(Software, Version),
@@ -428,6 +429,7 @@ internal sealed class Desk(
                 var latest = Latest;
                 await AppendAsync([
                     .. issued.Select(forecast => software.Write(forecast with { KnownUntil = _knownUntil })),
+                    .. water.Select(forecast => software.Write(forecast with { KnownUntil = _knownUntil })),
                 ]);
                 Latest = latest;
             }

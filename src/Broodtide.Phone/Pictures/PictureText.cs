@@ -42,6 +42,20 @@ public sealed class PictureText
     public string ChanceEachNight => _words["pic.chanceEachNight"];
     public string Step => _words["pic.step"];
     public string NoForecastYet => _words["pic.noForecast"];
+    public string AsItIs => _words["whatif.asItIs"];
+    public string WithTheChange => _words["whatif.changed"];
+
+    /// <summary>A number beside a scale that begins at nothing.</summary>
+    public string Axis(double value) =>
+        value == 0 ? "0"
+        : value >= 10_000 ? $"{_formats.Plain(value / 1000, 1)}\u202fk"
+        : _formats.Plain(
+            value,
+            value >= 10 ? 0
+                : value >= 0.1 ? 2
+                : 5
+        );
+
     public string LaterThanNineInTen => _words["pic.later"];
 
     public static string DayOfMonth(LocalDate date) => Figure(date.Day);

@@ -1,4 +1,7 @@
 using Broodtide.Domain.Keeping;
+using Broodtide.Domain.Vessels;
+using Broodtide.Workbench.Safety;
+using Broodtide.Workbench.Safety.Scoring;
 using NodaTime;
 using NodaTime.Text;
 
@@ -55,6 +58,23 @@ public static class Foretelling
 
         return unwritten;
     }
+
+    /// <summary>
+    /// What is foretold today of the waters that are worked out already, and is not in the journal yet; cultures are left
+    /// out.
+    /// </summary>
+    /// <param name="outlook">What is known and computed.</param>
+    /// <param name="engine">Name and version of the software.</param>
+    public static IReadOnlyList<WaterForetold> UnwrittenOfWater(Outlook outlook, string engine) =>
+        [
+            .. outlook
+                .WatersTold.Select(outlook.SafetyAtHand)
+                .Where(safety => safety?.Stage is not null)
+                .Select(safety => safety!.Run)
+                .OfType<VesselRun>()
+                .Select(run => WaterForetelling.Unwritten(outlook.House, run, outlook.Zone, engine))
+                .OfType<WaterForetold>(),
+        ];
 
     // The outlook may be told for a moment that is still to come; only what was written by then was known.
     private static Instant KnownUntil(Outlook outlook) =>

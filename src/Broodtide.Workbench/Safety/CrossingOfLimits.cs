@@ -60,6 +60,23 @@ internal static class CrossingOfLimits
         return Probability.FromFraction((double)hours.Count(it => it >= matter) / hours.Length);
     }
 
+    /// <summary>Takes away the members that are beyond a limit for so long that it matters, anywhere in the traces.</summary>
+    public static void Unless(VesselTraces traces, VesselQuantity quantity, LifeLimit limit, bool[] bears)
+    {
+        var matter = Math.Min(HoursThatMatter(limit.Quantity), traces.Hours + 1);
+        var values = new double[traces.Members];
+        var hours = new int[traces.Members];
+        for (var place = 0; place <= traces.Hours; place++)
+        {
+            traces.Read(quantity, place, values);
+            for (var member = 0; member < values.Length; member++)
+            {
+                hours[member] += IsBeyond(values[member], limit) ? 1 : 0;
+                bears[member] &= hours[member] < matter;
+            }
+        }
+    }
+
     /// <summary>Share of members that are beyond a limit at a place.</summary>
     public static Probability At(VesselTraces traces, VesselQuantity quantity, LifeLimit limit, int place)
     {

@@ -1,5 +1,4 @@
 using Broodtide.Science.Estimation.Vessels;
-using Broodtide.Units;
 using Broodtide.Workbench.WhatIf;
 
 namespace Broodtide.Workbench.Tests.WhatIf;

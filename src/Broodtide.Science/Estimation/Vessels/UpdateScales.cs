@@ -138,12 +138,7 @@ internal sealed class UpdateScales
     /// Puts what was read itself where its scale says. An amount that its line has moved less far stays there: a line bends
     /// upwards high above its floor, and the scale of a coarse reading would lift what is nothing.
     /// </summary>
-    internal void PutRead(
-        VesselEnsemble into,
-        VesselEnsemble before,
-        VesselReading reading,
-        double[] scaled
-    )
+    internal void PutRead(VesselEnsemble into, VesselEnsemble before, VesselReading reading, double[] scaled)
     {
         var thick = into.Parameters[(int)VesselParameter.ThickFilmMilligramsPerSquareCentimetre];
         for (var i = 0; i < into.Stocks[0].Length; i++)
@@ -177,9 +172,7 @@ internal sealed class UpdateScales
                 _ => throw new ArgumentException($"{reading.GetType().Name} is not known.", nameof(reading)),
             };
             var (held, line) = (before.Stocks[stock][i], into.Stocks[stock][i]);
-            if (
-                stock is Stock.Oxygen or Stock.Hydrogen || Math.Abs(value - held) < Math.Abs(line - held)
-            )
+            if (stock is Stock.Oxygen or Stock.Hydrogen || Math.Abs(value - held) < Math.Abs(line - held))
             {
                 into.Stocks[stock][i] = value;
             }

@@ -49,12 +49,7 @@ public sealed class LarvalFuturesTests
         foreach (var (place, cells) in new ulong[] { 1, 2 }.Index())
         {
             var future = Go(Run, cells);
-            Near(
-                Learned.Days[0].Sets[place].Alive,
-                MemberQuantiles.Of(future.Alive[0].ToArray()),
-                0.05,
-                3
-            );
+            Near(Learned.Days[0].Sets[place].Alive, MemberQuantiles.Of(future.Alive[0].ToArray()), 0.05, 3);
         }
 
         // The second cohort came a day younger in age than it was late: settled by its own clock alone.
