@@ -8,7 +8,7 @@ namespace Broodtide.Browser.Tests;
 [Collection(OneBrowser.Name)]
 public sealed class TwoTabTests(Browsing browsing)
 {
-    private const int Each = 50;
+    private const int Each = 20;
 
     [Theory]
     [InlineData(true)]
