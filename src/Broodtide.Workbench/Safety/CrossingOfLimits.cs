@@ -12,7 +12,7 @@ internal static class CrossingOfLimits
     public const int SoonHours = 12;
 
     // Chances from which something is minded. Our choice: few alarms, measured on invented months.
-    private const double Some = 0.2;
+    public const double Some = 0.2;
     private const double Likely = 0.5;
 
     /// <summary>The quantity of the twin that a limit is of; none for what the twin is given.</summary>

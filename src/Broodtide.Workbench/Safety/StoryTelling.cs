@@ -19,7 +19,7 @@ internal sealed class StoryTelling
     private const int HoursOfPiece = 240;
 
     // Share of what has settled that a siphon takes; and water of a jar whose depth nobody tells.
-    private const double SiphonedShare = 0.7;
+    internal const double SiphonedShare = 0.7;
 
     // A larva's dry mass: penaeid zoeae end at 62 ug (abstract); of Caridina nothing was read.
     private const double LarvaDryMicrograms = 40;

@@ -6,9 +6,6 @@ namespace Broodtide.Workbench.Safety.Mending;
 /// <summary>The scene of a vessel in which acts are done from now on.</summary>
 internal static class MendedScene
 {
-    // What a siphon takes of what has settled: practice.
-    private const double SiphonedShare = 0.7;
-
     /// <summary>The scene with the acts done.</summary>
     public static VesselScene Of(VesselStory story, IEnumerable<MendAct> acts, NewWater water)
     {
@@ -27,7 +24,10 @@ internal static class MendedScene
                     break;
                 case MendAct.Siphon:
                     events.Add(
-                        new VesselEvent.Siphoned(story.NowHour, Probability.FromFraction(SiphonedShare))
+                        new VesselEvent.Siphoned(
+                            story.NowHour,
+                            Probability.FromFraction(StoryTelling.SiphonedShare)
+                        )
                     );
                     break;
                 case MendAct.Light light:

@@ -13,8 +13,8 @@ namespace Broodtide.Workbench.Safety.Mending;
 /// </summary>
 public static class VesselMending
 {
-    // Above this a limit is not mended; it is the chance from which one is watched.
-    private const double Enough = 0.2;
+    // Above this a limit is not mended.
+    private const double Enough = CrossingOfLimits.Some;
 
     // After the work the water needs a while to be mixed and to breathe.
     private const int FirstHour = 3;
@@ -70,7 +70,7 @@ public static class VesselMending
             }
         }
 
-        if (best is not { IsEnough: true } && minded.Any(limit => Helps(limit.Limit)))
+        if (best is not { IsEnough: true })
         {
             small = best?.Acts ?? [];
             var ready = Prepared(run.Story, water, steps, out var prepared);
@@ -155,8 +155,6 @@ public static class VesselMending
                 && CrossingOfLimits.QuantityOf(limit.Limit.Quantity) is not null
             ),
         ];
-
-    private static bool Helps(LifeLimit limit) => CrossingOfLimits.QuantityOf(limit.Quantity) is not null;
 
     // From the least to the most.
     private static IEnumerable<MendAct> Small(VesselStory story, ImmutableArray<LimitAhead> minded)
@@ -333,25 +331,4 @@ public static class VesselMending
         mend.Limits.Select(limit => limit.Mended.Value).DefaultIfEmpty(0).Max();
 
     private static bool GivenLately(VesselStory story, FoodGiven food) => food.Hour >= story.NowHour - 72;
-}
-
-/// <summary>How far salinity and temperature may move at once, by the profile and the keeper's choice.</summary>
-internal sealed class StepsAtOnce
-{
-    // Where a profile says nothing: a unit and a degree (common practice, no source).
-    private const double Usual = 1;
-
-    public StepsAtOnce(SpeciesProfile profile)
-    {
-        Salinity = Value(profile.Find(QuantityCodes.VesselSalinityStep));
-        Celsius = Value(profile.Find(QuantityCodes.VesselTemperatureStep));
-    }
-
-    /// <summary>Practical salinity.</summary>
-    public double Salinity { get; }
-
-    /// <summary>degC.</summary>
-    public double Celsius { get; }
-
-    private static double Value(ProfileQuantity? quantity) => quantity?.High ?? quantity?.Value ?? Usual;
 }
