@@ -29,13 +29,21 @@ public sealed class SharingPageTests(Browsing browsing)
             await helper.Rest();
         }
 
-        var rows = owner.Page.Locator("section table.ways tr");
-        // The helper's phone sends when it pleases: the page is opened until both are there.
-        for (var look = 0; look < 10 && await rows.CountAsync() < 2; look++)
+        var rows = owner
+            .Page.Locator("section")
+            .Filter(
+                new() { Has = owner.Page.GetByRole(AriaRole.Heading, new() { Name = "Waiting for you" }) }
+            )
+            .Locator("tr");
+        // The helper's phone sends when it pleases: the page is opened anew until both are there.
+        var looks = 0;
+        do
         {
+            await owner.GoTo("/people");
             await owner.GoTo("/sharing");
             await owner.Rest();
-        }
+            await owner.Page.GetByRole(AriaRole.Heading, new() { Name = "Waiting for you" }).WaitForAsync();
+        } while (++looks < 10 && await rows.CountAsync() < 2);
 
         await Assertions.Expect(rows).ToHaveCountAsync(2);
         await Assertions.Expect(rows.First).ToContainTextAsync("Berta");
