@@ -5,6 +5,7 @@ using Broodtide.Domain.Vessels;
 using Broodtide.Units;
 using Broodtide.Workbench.Crossing;
 using Broodtide.Workbench.Planning;
+using Broodtide.Workbench.Population;
 using Broodtide.Workbench.Species;
 using NodaTime;
 
@@ -17,6 +18,8 @@ public sealed class HouseProfiles
     private readonly Instant _now;
     private readonly Dictionary<string, SpeciesProfile> _chosen = new(StringComparer.Ordinal);
     private readonly ILookup<string, ProfileChoice> _choices;
+    private bool _looked;
+    private SpeciesProfile? _only;
 
     /// <summary>The profiles of a house.</summary>
     /// <param name="house">What is known.</param>
@@ -45,10 +48,16 @@ public sealed class HouseProfiles
             );
     }
 
-    /// <summary>The profile of a species; the reference species where the name is unknown or missing.</summary>
+    /// <summary>
+    /// The profile of a species. Where none is named, that of the only one the house names; the reference species where
+    /// it names none or several, or where nobody has a profile of the name (which is told as a conflict).
+    /// </summary>
     public SpeciesProfile Of(string? species)
     {
-        var profile = SpeciesProfiles.Find(species) ?? SpeciesProfiles.CaridinaMultidentata;
+        var profile =
+            SpeciesProfiles.Find(species)
+            ?? (string.IsNullOrWhiteSpace(species) ? OfHouse() : null)
+            ?? SpeciesProfiles.Reference;
         if (!_chosen.TryGetValue(profile.Code, out var chosen))
         {
             _chosen[profile.Code] = chosen = profile.With(_choices[profile.Code]);
@@ -82,21 +91,27 @@ public sealed class HouseProfiles
         }
 
         var profile = Of(vessel);
-        var band = profile.LarvalSalinityBand;
-        var target = profile.LarvalSalinityTarget;
-        // A chosen target outside the band stretches it: the keeper wants the water there.
+        if (!profile.SalinityFollowsStage || StagesLikely.In(_house, vessel, profile, _now) is not { } stages)
+        {
+            return profile.FirstSalinityBand();
+        }
+
+        // From what the youngest need to what the oldest bear; brought back to what the youngest need.
+        var (young, old) = (profile.SalinityAt(stages.Youngest), profile.SalinityAt(stages.Oldest));
         return SalinityBand.From(
-            band.Low < target ? band.Low : target,
-            target,
-            band.High > target ? band.High : target
+            young.Band.Low,
+            young.Target,
+            old.Band.High > young.Band.High ? old.Band.High : young.Band.High
         );
     }
 
     /// <summary>Choices that could not stand, and species nobody has a profile of.</summary>
     public IReadOnlyList<Remark> Conflicts() =>
         [
-            .. SpeciesProfiles
-                .All.SelectMany(profile => Of(profile.Code).Conflicts)
+            .. _choices
+                .Where(choices => choices.Key.Length > 0)
+                .OrderBy(choices => choices.Key, StringComparer.Ordinal)
+                .SelectMany(choices => Of(choices.Key).Conflicts)
                 .Select(conflict => new Remark(
                     conflict.Code,
                     new("quantity", conflict.Choice.Code),
@@ -116,7 +131,39 @@ public sealed class HouseProfiles
                     new("run", run.Id),
                     new("species", run.Species!)
                 )),
+            .. NamesElsewhere()
+                .Where(name => SpeciesProfiles.Find(name) is null)
+                .Distinct(StringComparer.OrdinalIgnoreCase)
+                .Select(name => new Remark("species-named-without-profile", new Argument("species", name))),
         ];
+
+    private IEnumerable<string> NamesElsewhere() =>
+        _house
+            .Animals.Select(animal => animal.Species)
+            .Concat(_house.Vessels.Select(vessel => vessel.Species))
+            .OfType<string>()
+            .Where(name => name.Length > 0);
+
+    // Of several nobody can say which is meant.
+    private SpeciesProfile? OfHouse()
+    {
+        if (!_looked)
+        {
+            _looked = true;
+            var named = _house
+                .Runs.Select(run => run.Species)
+                .OfType<string>()
+                .Concat(NamesElsewhere())
+                .Select(SpeciesProfiles.Find)
+                .OfType<SpeciesProfile>()
+                .Distinct()
+                .Take(2)
+                .ToList();
+            _only = named.Count == 1 ? named[0] : null;
+        }
+
+        return _only;
+    }
 
     private string? SpeciesOf(BroodId brood) =>
         _house.RunOf(brood)?.Species

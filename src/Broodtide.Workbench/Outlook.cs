@@ -172,7 +172,8 @@ public sealed partial class Outlook
                 Now,
                 Zone,
                 _wishes,
-                Cultures
+                Cultures,
+                vessel => LedgerOf(vessel)?.SalinityPpt.Middle
             );
         }
 

@@ -8,7 +8,7 @@ public sealed class SpeciesChoiceTests
 {
     private static readonly Instant Monday = Instant.FromUtc(2026, 3, 2, 19, 0);
 
-    private static SpeciesProfile Profile => SpeciesProfiles.CaridinaMultidentata;
+    private static SpeciesProfile Profile => SpeciesProfiles.Reference;
 
     [Fact]
     public void A_choice_stands_in_for_the_original_which_stays_beside_it()

@@ -6,7 +6,7 @@ namespace Broodtide.Workbench.Tests;
 
 public sealed class SpeciesLimitsTests
 {
-    private static SpeciesProfile Profile => SpeciesProfiles.CaridinaMultidentata;
+    private static SpeciesProfile Profile => SpeciesProfiles.Reference;
 
     private static double Limit(LimitedQuantity quantity, LifeStage stage, bool danger = false) =>
         Profile

@@ -11,11 +11,11 @@ namespace Broodtide.Workbench.Tests;
 /// </summary>
 public sealed class SpeciesPriorTests
 {
-    private static readonly EmbryoPrior FromProfile = EmbryoPriors.Of(SpeciesProfiles.CaridinaMultidentata);
+    private static readonly EmbryoPrior FromProfile = EmbryoPriors.Of(SpeciesProfiles.Reference);
 
-    private static readonly EmbryoPrior Honest = ReferencePriors.CaridinaMultidentata;
+    private static readonly EmbryoPrior Honest = ReferencePriors.ReferenceSpecies;
 
-    private static SpeciesProfile Profile => SpeciesProfiles.CaridinaMultidentata;
+    private static SpeciesProfile Profile => SpeciesProfiles.Reference;
 
     [Fact]
     public void The_days_at_the_reference_temperature_are_those_of_the_prior_in_both_kinds_of_broods()

@@ -6,7 +6,7 @@ namespace Broodtide.Workbench.Tests;
 
 public sealed class SpeciesProfileTests
 {
-    private static SpeciesProfile Profile => SpeciesProfiles.CaridinaMultidentata;
+    private static SpeciesProfile Profile => SpeciesProfiles.Reference;
 
     [Fact]
     public void Larvae_complete_at_17_to_34_which_was_measured()

@@ -114,7 +114,7 @@ public sealed class SpeciesReferenceTests
         ["cells/mL"] = "{cells}/mL",
     };
 
-    private static SpeciesProfile Profile => SpeciesProfiles.CaridinaMultidentata;
+    private static SpeciesProfile Profile => SpeciesProfiles.Reference;
 
     [Fact]
     public void Every_row_of_the_reference_for_the_species_is_in_the_profile_with_its_figures()

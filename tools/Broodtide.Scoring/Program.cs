@@ -41,7 +41,7 @@ if (args is ["alarms", ..])
     }
 }
 
-var prior = ReferencePriors.CaridinaMultidentata;
+var prior = ReferencePriors.ReferenceSpecies;
 var rowsOnly = args is ["--rows", _];
 var demand = args.Contains("--demand-calibrated", StringComparer.Ordinal);
 string[] folders = [.. args.Where(arg => arg != "--demand-calibrated")];

@@ -6,7 +6,12 @@ using Broodtide.Workbench.Planning;
 namespace Broodtide.Cli.Ahead;
 
 /// <summary>The plan of a brood.</summary>
-internal sealed record PlanAnswer(string Brood, string Now, IReadOnlyList<ActionJson> Actions);
+internal sealed record PlanAnswer(
+    string Brood,
+    string Now,
+    IReadOnlyList<ActionJson> Actions,
+    IReadOnlyList<RemarkJson> Remarks
+);
 
 /// <summary>Tells the plan of a brood.</summary>
 internal static class PlanVerb
@@ -37,18 +42,26 @@ internal static class PlanVerb
                 var answer = new PlanAnswer(
                     said.TheText(brood),
                     Saying.Iso(plan.Now),
-                    [.. actions.Select(words.Json)]
+                    [.. actions.Select(words.Json)],
+                    [.. plan.Remarks.Select(saying.Json)]
                 );
                 return sitting.Answer(
                     answer,
                     CliJson.Default.PlanAnswer,
-                    page => Print(page, said.TheText(brood), actions, words)
+                    page =>
+                        Print(page, said.TheText(brood), actions, words, [.. plan.Remarks.Select(saying.Of)])
                 );
             }
         );
     }
 
-    private static void Print(Page page, string brood, List<PlannedAction> actions, ActionWords words)
+    private static void Print(
+        Page page,
+        string brood,
+        List<PlannedAction> actions,
+        ActionWords words,
+        IReadOnlyList<string> remarks
+    )
     {
         page.Heading($"Plan of {brood}");
         if (actions.Count == 0)
@@ -59,6 +72,11 @@ internal static class PlanVerb
         foreach (var action in actions)
         {
             words.Print(page, action, false);
+        }
+
+        foreach (var remark in remarks)
+        {
+            page.Line(remark);
         }
     }
 }

@@ -1,9 +1,9 @@
 using System.CommandLine;
 using Broodtide.Cli.Door;
+using Broodtide.Cli.Species;
 using Broodtide.Cli.Water;
 using Broodtide.Cli.Words;
 using Broodtide.Workbench.Feeding;
-using Broodtide.Workbench.Species;
 using NodaTime;
 using NodaTime.Text;
 
@@ -45,6 +45,7 @@ internal static class LiveFoodVerb
             "Rotifers a mL in your culture; 150 if left out.",
             "NUMBER"
         );
+        var species = SpeciesSlot.Make();
         return new VerbCommand(
             "live",
             "Rotifers or brine shrimps by larval stage: from when, how many a day, and the culture or cysts behind them.",
@@ -52,10 +53,12 @@ internal static class LiveFoodVerb
                 "food live rotifers \"7 L\" --stage Z3",
                 "food live artemia \"7 L\" --hatched 2026-03-01 --json",
             ],
-            [food, water, stage, hatched, from, culture],
-            sitting =>
+            [food, water, stage, hatched, from, culture, species],
+            async sitting =>
             {
-                var said = new Said(sitting, new Domain.House(new Domain.Journal.Account()));
+                var outlook = await sitting.LookAsync();
+                var said = new Said(sitting, outlook.House);
+                var profile = SpeciesSlot.Read(said, species, outlook.Profiles);
                 var kind = said.TheMember<LiveFoodKind>(food);
                 var volume = FoodText.Volume(said, water);
                 var now = Stage(said, stage);
@@ -64,14 +67,14 @@ internal static class LiveFoodVerb
                 var dense = FoodText.Number(said, culture, 1, 1e4);
                 if (said.Wrong.Count > 0 || volume is not { } litres)
                 {
-                    return Task.FromResult(sitting.NotUnderstood(said.Wrong));
+                    return sitting.NotUnderstood(said.Wrong);
                 }
 
                 var order = new LiveFeedingOrder
                 {
                     Vessel = litres,
                     Food = kind,
-                    Profile = SpeciesProfiles.CaridinaMultidentata,
+                    Profile = profile,
                     Stage = now,
                     Hatched = day,
                     FromStage = first,
@@ -82,14 +85,12 @@ internal static class LiveFoodVerb
                         RotiferCulturePerMillilitre = perMillilitre,
                     }
                     : order;
-                return Task.FromResult(
-                    LiveFeeding.Plan(order) switch
-                    {
-                        FeedingAnswer<LiveFeeding>.Found { Value: var feeding } => Answer(sitting, feeding),
-                        FeedingAnswer<LiveFeeding>.Refused { Why: var why } => sitting.Refuse([why]),
-                        _ => throw new InvalidOperationException("A schedule is found or refused."),
-                    }
-                );
+                return LiveFeeding.Plan(order) switch
+                {
+                    FeedingAnswer<LiveFeeding>.Found { Value: var feeding } => Answer(sitting, feeding),
+                    FeedingAnswer<LiveFeeding>.Refused { Why: var why } => sitting.Refuse([why]),
+                    _ => throw new InvalidOperationException("A schedule is found or refused."),
+                };
             }
         );
     }

@@ -49,14 +49,17 @@ internal static class SpeciesVerb
 
     private static VerbCommand Show()
     {
-        var name = Slot.Word("SPECIES", "Code or scientific name, such as caridina-multidentata.");
+        var name = Slot.Word(
+            "SPECIES",
+            $"Code or scientific name, such as {SpeciesProfiles.Reference.Code}."
+        );
         var code = Slot.MaybeWord("QUANTITY", "Only this number, with its source and reports.");
         return new(
             "show",
             "Show the numbers of a species, with your own values on top.",
             [
-                "species show caridina-multidentata",
-                "species show \"Caridina multidentata\" larval-salinity-target --json",
+                $"species show {SpeciesProfiles.Reference.Code}",
+                $"species show \"{SpeciesProfiles.Reference.ScientificName}\" larval-salinity-target --json",
             ],
             [name, code],
             async sitting =>
@@ -117,7 +120,7 @@ internal static class SpeciesVerb
                     "name-unknown",
                     new("sort", "species"),
                     new("typed", typed ?? ""),
-                    new("known", string.Join(", ", SpeciesProfiles.All.Select(profile => profile.Code)))
+                    new("known", string.Join(", ", SpeciesProfiles.Known.Select(species => species.Code)))
                 )
             );
         }

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Broodtide.Cli.Door;
+using Broodtide.Cli.Species;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Readings;
 using Broodtide.Units;
@@ -36,6 +37,7 @@ internal static class AmmoniaVerb
             $"Scale of the meter's buffers, {EnumWords.All<AcidityScale>()}; ordinary ones are nbs.",
             "SCALE"
         );
+        var species = SpeciesSlot.Make();
         return new VerbCommand(
             "ammonia",
             "How much of the ammonia poisons: the un-ionised part, by pH, temperature and salinity, as nitrogen and as NH3.",
@@ -43,11 +45,12 @@ internal static class AmmoniaVerb
                 "water ammonia \"0.5 TAN\" --ph 8.1 --temperature 25C --salinity \"30 ppt\"",
                 "water ammonia \"1 NH4\" --ph 7.6 --temperature 24C --json",
             ],
-            [amount, ph, temperature, salinity, scale],
+            [amount, ph, temperature, salinity, scale, species],
             async sitting =>
             {
                 var look = await sitting.LookAsync();
                 var said = new Said(sitting, look.House);
+                var profile = SpeciesSlot.Read(said, species, look.Profiles);
                 var typed = said.Amount(amount, [Dimension.TotalAmmonia, Dimension.UnionisedAmmonia]);
                 var shown = said.Amount(ph, Dimension.Acidity, "[pH]");
                 var warmth = said.Degrees(temperature);
@@ -91,8 +94,7 @@ internal static class AmmoniaVerb
                 }
 
                 var meaning = AmmoniaMeaning.Of(reading, new(shown.Value, buffers, salt, warm));
-                var limit = look
-                    .Profiles.Of((string?)null)
+                var limit = profile
                     .LimitsFor(LifeStage.EarlyZoea)
                     .First(it => it.Quantity is LimitedQuantity.UnionisedAmmonia);
                 var poison = meaning.UnionisedNitrogenMilligramsPerLitre;

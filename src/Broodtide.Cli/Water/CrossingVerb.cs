@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Broodtide.Cli.Door;
+using Broodtide.Cli.Species;
 using Broodtide.Cli.Words;
 using Broodtide.Domain.Journal;
 using Broodtide.Units;
@@ -75,6 +76,7 @@ internal static class CrossingVerb
             "--allow-jump",
             "The receiving vessel may change by more than 1 ppt or 1 °C at once."
         );
+        var species = SpeciesSlot.Make();
         return new(
             "plan",
             "The pours of a crossing: when, how much, salinity after each, minutes brackish, and what it does to the vessel.",
@@ -95,6 +97,7 @@ internal static class CrossingVerb
                 limit,
                 down,
                 jump,
+                species,
             ],
             async sitting =>
             {
@@ -113,12 +116,12 @@ internal static class CrossingVerb
                 var animals = WaterText.The(said, cup, SaltProduct.Unmeasured);
                 var pour = KnownWater.Of(said, outlook, source, SaltProduct.Unmeasured);
                 var vessel = KnownWater.Of(said, outlook, receiving, SaltProduct.Unmeasured);
-                var profile = outlook.Profiles.Of(null as string);
+                var profile = SpeciesSlot.Read(said, species, outlook.Profiles);
                 var band =
                     said.Flag(down) ? SalinityBand.Fresh
                     : vessel.Vessel is { } id && outlook.Profiles.BandOf(outlook.House.Vessel(id)) is { } own
                         ? own
-                    : SalinityBand.Larvae;
+                    : profile.FirstSalinityBand();
                 var typedTarget = said.Salinity(cupTarget);
                 var aim = typedTarget is null
                     ? (Salinity?)null

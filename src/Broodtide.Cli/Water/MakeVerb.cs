@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Broodtide.Cli.Door;
+using Broodtide.Cli.Species;
 using Broodtide.Cli.Words;
 using Broodtide.Domain.Journal;
 using Broodtide.Units;
@@ -40,6 +41,7 @@ internal static class MakeVerb
             "Salinity the water to start from has already; fresh if left out.",
             "SALINITY"
         );
+        var species = SpeciesSlot.Make();
         var product = new ProductSlots();
         return new VerbCommand(
             "make",
@@ -49,17 +51,16 @@ internal static class MakeVerb
                 "water make 10L 30",
                 "water make 2gal \"1.0235 sg 25/25\" --temperature 77F --json",
             ],
-            [volume, target, temperature, start, .. product.All],
+            [volume, target, temperature, start, species, .. product.All],
             async sitting =>
             {
                 var outlook = await sitting.LookAsync();
                 var said = new Said(sitting, outlook.House);
+                var profile = SpeciesSlot.Read(said, species, outlook.Profiles);
                 var mix = product.Read(said);
                 var litres = said.TheAmount(volume, Dimension.Volume);
                 var wanted = said.Text(target) is null
-                    ? ScaledSalinity.Practical(
-                        outlook.Profiles.Of(null as string).LarvalSalinityTarget.Practical
-                    )
+                    ? ScaledSalinity.Practical(profile.LarvalSalinityTarget.Practical)
                     : said.Scaled(target);
                 var warm = said.Degrees(temperature) ?? Temperature.FromCelsius(WaterText.UsualCelsius);
                 var from = WaterText.Salinity(said, said.Salinity(start), "start", warm, mix);

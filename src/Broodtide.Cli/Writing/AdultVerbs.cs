@@ -1,5 +1,6 @@
 using Broodtide.Cli.Door;
 using Broodtide.Domain.Animals;
+using Broodtide.Workbench.Species;
 
 namespace Broodtide.Cli.Writing;
 
@@ -18,7 +19,9 @@ internal static class AdultVerbs
         return new(
             "animal",
             "An adult came into the house.",
-            ["write animal Dora --species \"Caridina multidentata\" --sex female --in \"River tank\""],
+            [
+                $"write animal Dora --species \"{SpeciesProfiles.Reference.ScientificName}\" --sex female --in \"River tank\"",
+            ],
             [name, species, sex, vessel, source],
             told =>
                 [

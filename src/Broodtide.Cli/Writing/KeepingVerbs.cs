@@ -1,5 +1,6 @@
 using Broodtide.Cli.Door;
 using Broodtide.Domain.Keeping;
+using Broodtide.Workbench.Species;
 
 namespace Broodtide.Cli.Writing;
 
@@ -17,7 +18,7 @@ internal static class KeepingVerbs
         return new(
             "run",
             "A brood is carried through from now on, under a name.",
-            ["write run \"Brood 3\" \"Third try\" --species \"Caridina multidentata\""],
+            [$"write run \"Brood 3\" \"Third try\" --species \"{SpeciesProfiles.Reference.ScientificName}\""],
             [brood, name, species],
             told =>
                 [

@@ -25,15 +25,35 @@ internal sealed class ProfileWords(Words words, Formats formats)
     /// <summary>What a fact of the profile is about.</summary>
     public string Meaning(ProfileFact fact) => Said(fact.Code, fact.Meaning);
 
-    /// <summary>What holds.</summary>
-    public string Holds(ProfileFact fact) => Said(fact.Code + ".is", fact.Is.Replace('-', ' '));
+    /// <summary>What holds; an answer that differs from that of the reference species has words of its own.</summary>
+    public string Holds(ProfileFact fact)
+    {
+        var usual = SpeciesProfiles.Reference.Fact(fact.Code)?.Is;
+        return Said(
+            string.Equals(usual, fact.Is, StringComparison.Ordinal)
+                ? fact.Code + ".is"
+                : $"{fact.Code}.is.{fact.Is}",
+            fact.Is.Replace('-', ' ')
+        );
+    }
 
     /// <summary>A note of the profile.</summary>
-    public string Note(string code, string note) => Said(code + ".note", note);
+    public string Note(string code, string note) =>
+        IsOfReference(code, note) ? Said(code + ".note", note) : Plainly(note);
 
     /// <summary>The language of a note: the profile is written in English, and not all of it is put into others.</summary>
-    public string? NoteLanguage(string code) =>
-        words.Language == "en" || words.Has($"profile.{code}.note") ? null : "en";
+    public string? NoteLanguage(string code, string note) =>
+        words.Language == "en" || (words.Has($"profile.{code}.note") && IsOfReference(code, note))
+            ? null
+            : "en";
+
+    // Notes are put into other languages for the reference species alone.
+    private static bool IsOfReference(string code, string note) =>
+        string.Equals(
+            SpeciesProfiles.Reference.Find(code)?.Note ?? SpeciesProfiles.Reference.Fact(code)?.Note,
+            note,
+            StringComparison.Ordinal
+        );
 
     private string Said(string code, string written) =>
         Plainly(words.Has("profile." + code) ? words["profile." + code] : written);

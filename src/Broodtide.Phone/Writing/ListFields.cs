@@ -48,9 +48,14 @@ public sealed record StagesField(string Name) : Field(Name, true)
             : No(new Remark("field-needed", new Argument("field", Name)));
     }
 
-    /// <summary>The stages of the reference species, the post-larva last.</summary>
+    /// <summary>As many zoeal stages as any species has, the post-larva last.</summary>
     public static IReadOnlyList<string> Stages { get; } =
-    [.. Workbench.Species.SpeciesProfiles.CaridinaMultidentata.Stages.Select(stage => stage.Code)];
+    [
+        .. Enumerable
+            .Range(1, Workbench.Species.SpeciesProfiles.Known.Max(species => species.Zoeae))
+            .Select(order => $"Z{order}"),
+        "PL",
+    ];
 
     protected override bool IsLeftOut(Typed typed) => false;
 }

@@ -16,7 +16,7 @@ public static class ReferencePriors
     /// Tech. Pap. 428), widened. A new saddle means that hatching is near (one keeper's essay, practice, no figure):
     /// the lead is an assumption. Hatching at night (keepers, practice).
     /// </summary>
-    public static EmbryoPrior CaridinaMultidentata { get; } =
+    public static EmbryoPrior ReferenceSpecies { get; } =
         new()
         {
             ReferenceTemperature = Temperature.FromCelsius(25.5),

@@ -3,6 +3,7 @@ using Broodtide.Domain.Animals;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Readings;
 using Broodtide.Domain.Vessels;
+using Broodtide.Workbench.Species;
 using NodaTime;
 
 namespace Broodtide.Workbench.Demo;
@@ -17,7 +18,7 @@ public static class InventedHouse
     public const string Keeper = "Ilka (invented)";
 
     /// <summary>Species of the story.</summary>
-    public const string Species = "Caridina multidentata";
+    public static string Species => SpeciesProfiles.Reference.ScientificName;
 
     /// <summary>
     /// The entries of the story, oldest first, ending shortly before <paramref name="now"/>. Equal arguments give

@@ -32,6 +32,7 @@ public sealed class BroodForecast
     private BroodForecast(
         Brood brood,
         BroodKnown known,
+        SpeciesProfile profile,
         EmbryoPrior prior,
         HatchPosterior posterior,
         Func<BroodEvidence?> yesterday
@@ -55,6 +56,7 @@ public sealed class BroodForecast
         [
             .. known.Remarks,
             .. Doubts(),
+            .. BorrowedNumbers.Of(profile, BorrowedNumbers.OfEggs),
             .. TestedTemperatures.OfEggs(
                 known
                     .Evidence.Temperatures.Select(reading => reading.Temperature.Celsius)
@@ -186,6 +188,7 @@ public sealed class BroodForecast
                 : new BroodForecast(
                     brood,
                     known,
+                    profile,
                     prior,
                     piece,
                     () =>

@@ -1,5 +1,6 @@
 using System.Text;
 using Broodtide.Units;
+using Broodtide.Workbench.Species;
 
 namespace Broodtide.Workbench.People;
 
@@ -50,8 +51,10 @@ public static class PassphraseRules
     private static readonly string[] OwnNames =
     [
         "broodtide",
-        "caridina",
-        "multidentata",
+        .. SpeciesProfiles
+            .Known.SelectMany(species => species.Code.Split('-'))
+            .Where(word => word.Length > 3)
+            .Distinct(StringComparer.Ordinal),
         "shrimp",
         "journal",
         "keeper",

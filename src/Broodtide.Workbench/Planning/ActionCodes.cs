@@ -98,6 +98,9 @@ public static class ActionCodes
     /// <summary>Read the temperature of a larval vessel.</summary>
     public const string ReadTemperature = "read-temperature";
 
+    /// <summary>Bring larvae to saltier water as their stage asks.</summary>
+    public const string RaiseSalinity = "raise-salinity";
+
     /// <summary>Count larvae.</summary>
     public const string CountLarvae = "count-larvae";
 
@@ -165,6 +168,7 @@ public static class ActionCodes
         FeedLarvae,
         ReadSalinity,
         ReadTemperature,
+        RaiseSalinity,
         CountLarvae,
         ReadyNursery,
         WatchSettlement,

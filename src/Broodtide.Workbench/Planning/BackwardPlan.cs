@@ -1,5 +1,6 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Broods;
+using Broodtide.Units;
 using Broodtide.Workbench.Feeding;
 using Broodtide.Workbench.Hatching;
 using Broodtide.Workbench.Species;
@@ -18,6 +19,9 @@ namespace Broodtide.Workbench.Planning;
 /// </param>
 public sealed record BackwardPlan(BroodId Brood, Instant Now, IReadOnlyList<PlannedAction> Actions)
 {
+    /// <summary>What its numbers rest on, where they are a relative's or nobody knows.</summary>
+    public IReadOnlyList<Remark> Remarks { get; init; } = [];
+
     /// <summary>The actions that are still asked for.</summary>
     public IEnumerable<PlannedAction> Open => Actions.Where(action => action.IsOpen);
 
@@ -30,6 +34,7 @@ public sealed record BackwardPlan(BroodId Brood, Instant Now, IReadOnlyList<Plan
     /// <param name="zone">The keeper's zone.</param>
     /// <param name="wishes">What the keeper wishes.</param>
     /// <param name="cultures">The cultures of the house; none if left out.</param>
+    /// <param name="salinityOf">Practical salinity of a vessel by its ledger; not known if left out.</param>
     public static BackwardPlan Of(
         House house,
         Brood brood,
@@ -38,12 +43,14 @@ public sealed record BackwardPlan(BroodId Brood, Instant Now, IReadOnlyList<Plan
         Instant now,
         DateTimeZone zone,
         PlanWishes? wishes = null,
-        IReadOnlyList<CultureState>? cultures = null
+        IReadOnlyList<CultureState>? cultures = null,
+        Func<VesselId, double?>? salinityOf = null
     )
     {
         var scene = new PlanScene(house, brood, profile, forecast, wishes ?? new(), now, zone)
         {
             Cultures = cultures ?? [],
+            SalinityOf = salinityOf ?? (_ => null),
         };
         IEnumerable<PlannedAction> actions =
             brood.FirstLarvae is not null ? [.. PlanLarvae.Of(scene), .. PlanLarvalPhase.Of(scene)]
@@ -60,6 +67,27 @@ public sealed record BackwardPlan(BroodId Brood, Instant Now, IReadOnlyList<Plan
                     .ThenBy(action => action.From)
                     .ThenBy(action => action.Key, StringComparer.Ordinal),
             ]
-        );
+        )
+        {
+            Remarks = [.. RestsOn(profile)],
+        };
+    }
+
+    private static IEnumerable<Remark> RestsOn(SpeciesProfile profile)
+    {
+        foreach (
+            var borrowed in BorrowedNumbers.Of(
+                profile,
+                [.. BorrowedNumbers.OfEggs, .. BorrowedNumbers.OfWater, .. BorrowedNumbers.OfLarvae]
+            )
+        )
+        {
+            yield return borrowed;
+        }
+
+        if (profile.FirstFood is FirstFoodNeed.NotKnown)
+        {
+            yield return new Remark("first-food-not-known", new Argument("species", profile.ScientificName));
+        }
     }
 }

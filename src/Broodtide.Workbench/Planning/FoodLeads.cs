@@ -52,7 +52,9 @@ internal sealed record FoodLeads(FoodLead Film, FoodLead Green)
                 Alga = AlgaKind.Find("tetraselmis")!,
                 LarvalWater = water,
                 Target = CellDensity.FromPerMillilitre(
-                    scene.Profile.Find("tetraselmis-cells")?.Low ?? PlanAmounts.UsualTargetCells
+                    scene.Profile.Find("tetraselmis-cells") is { } cells
+                        ? cells.Low ?? cells.Value ?? PlanAmounts.UsualTargetCells
+                        : PlanAmounts.UsualTargetCells
                 ),
                 LarvaePerLitre = Math.Clamp(larvaePerLitre, 0, 1000),
                 Starter = Starter,

@@ -48,7 +48,17 @@ internal static class PlanAmounts
 
     public static IEnumerable<Remark> Culture(PlanScene scene, Volume vessel)
     {
-        var cells = scene.Profile.Find("tetraselmis-cells")?.Low ?? UsualTargetCells;
+        var known = scene.Profile.Find("tetraselmis-cells");
+        if (known is null)
+        {
+            yield return new Remark(
+                "amount-algae-not-known",
+                new Argument("species", scene.Profile.ScientificName)
+            );
+            yield break;
+        }
+
+        var cells = known.Low ?? known.Value ?? UsualTargetCells;
         var order = new DoseOrder
         {
             Vessel = new WaterBody(vessel, scene.Profile.LarvalSalinityTarget, scene.Wishes.Room),

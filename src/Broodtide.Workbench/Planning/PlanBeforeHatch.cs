@@ -1,6 +1,7 @@
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Vessels;
 using Broodtide.Units;
+using Broodtide.Workbench.Species;
 using NodaTime;
 
 namespace Broodtide.Workbench.Planning;
@@ -36,6 +37,7 @@ internal static class PlanBeforeHatch
             .ToList();
         var weeksLeft = Math.Max(0, Period.DaysBetween(scene.DateOf(scene.Now), first)) / 7.0;
         var lead = FoodLeads.Of(scene);
+        var onYolk = scene.Profile.FirstFood is FirstFoodNeed.YolkFirst;
         Remark Reason(string code, FoodLead takes) =>
             new(
                 code,
@@ -63,7 +65,12 @@ internal static class PlanBeforeHatch
                 lead.Green
             ),
             IfItSlips = new Remark("slip-buy-green-water"),
-            Amounts = [.. PlanAmounts.Culture(scene, water), .. FoodReadiness.OfGreenWater(scene)],
+            Amounts =
+            [
+                .. PlanAmounts.Culture(scene, water),
+                .. FoodReadiness.OfGreenWater(scene),
+                .. onYolk ? [] : new[] { new Remark(PlanLarvalPhase.AtOnceCode(scene.Profile)) },
+            ],
             Cautions = [CautionCode.MainsBesideSaltWater, CautionCode.NoRelease],
             Door = new(DoorCode.WriteFilling, scene.About),
         };

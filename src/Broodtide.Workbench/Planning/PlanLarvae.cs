@@ -1,5 +1,6 @@
 using Broodtide.Units;
 using Broodtide.Workbench.Hatching;
+using Broodtide.Workbench.Species;
 using NodaTime;
 
 namespace Broodtide.Workbench.Planning;
@@ -88,13 +89,22 @@ internal static class PlanLarvae
 
         if (scene.Brood.Crossings.Count == 0)
         {
+            var onYolk = scene.Profile.FirstFood is FirstFoodNeed.YolkFirst;
+            var free = Duration.FromHours(FreshHours.Free(scene.Profile));
             yield return PlanBeforeHatch.Make(scene, ActionCodes.GetFood, 0, 0) with
             {
                 From = scene.Now,
-                By = scene.Now + Duration.FromHours(12),
-                SlipsUntil = larvae.Latest + Duration.FromHours(FreshHours.Free(scene.Profile) + 24),
-                Reason = new Remark("plan-food-about-a-day-after-salt"),
-                IfItSlips = new Remark("slip-yolk-lasts-a-while"),
+                By = onYolk
+                    ? scene.Now + Duration.FromHours(12)
+                    : Instant.Min(
+                        scene.Now + Duration.FromHours(12),
+                        Instant.Max(scene.Now, larvae.Latest + free)
+                    ),
+                SlipsUntil = onYolk ? larvae.Latest + free + Duration.FromHours(24) : null,
+                Reason = new Remark(
+                    onYolk ? "plan-food-about-a-day-after-salt" : PlanLarvalPhase.AtOnceCode(scene.Profile)
+                ),
+                IfItSlips = onYolk ? new Remark("slip-yolk-lasts-a-while") : null,
                 Amounts = [.. PlanAmounts.Culture(scene, scene.LarvalWater().Water)],
             };
         }

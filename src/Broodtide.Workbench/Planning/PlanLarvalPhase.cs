@@ -4,6 +4,7 @@ using Broodtide.Domain.Larvae;
 using Broodtide.Domain.Readings;
 using Broodtide.Domain.Vessels;
 using Broodtide.Units;
+using Broodtide.Workbench.Species;
 using NodaTime;
 
 namespace Broodtide.Workbench.Planning;
@@ -12,6 +13,9 @@ namespace Broodtide.Workbench.Planning;
 internal static class PlanLarvalPhase
 {
     private static readonly Duration FoodBy = Duration.FromDays(1);
+
+    // As soon as they are in salt water. Practice, no source.
+    private static readonly Duration FoodAtOnce = Duration.FromHours(2);
     private const int CountEveryDays = 7;
     private const int WatchEveryDays = 3;
 
@@ -35,12 +39,20 @@ internal static class PlanLarvalPhase
             var began = crossed
                 .Where(cohort => UnderWay.VesselsOf(scene.House, cohort, scene.Now).Contains(vessel.Id))
                 .Min(cohort => cohort.Crossed!.Value.Latest);
-            foreach (var action in Checks(scene, vessel, since).Concat(Homeward(scene, vessel, began)))
+            foreach (
+                var action in Checks(scene, vessel, since)
+                    .Concat(PlanRisingSalinity.Of(scene, vessel, began))
+                    .Concat(Homeward(scene, vessel, began))
+            )
             {
                 yield return action;
             }
         }
     }
+
+    /// <summary>Why food is asked for at once: the species needs it, or nobody knows that it does not.</summary>
+    internal static string AtOnceCode(SpeciesProfile profile) =>
+        profile.FirstFood is FirstFoodNeed.AtOnce ? "plan-food-at-once" : "plan-food-at-once-not-known";
 
     private static IEnumerable<PlannedAction> Checks(PlanScene scene, Vessel vessel, Instant since)
     {
@@ -87,15 +99,18 @@ internal static class PlanLarvalPhase
     private static PlannedAction FirstFood(PlanScene scene, Vessel vessel, Instant since)
     {
         var litres = vessel.Capacity is { Litres: > 0 } capacity ? capacity : scene.LarvalWater().Water;
+        var onYolk = scene.Profile.FirstFood is FirstFoodNeed.YolkFirst;
         return Make(scene, vessel, ActionCodes.FirstFood, Occasion.Of(scene.DateOf(since))) with
         {
             From = since,
-            By = since + FoodBy,
-            Reason = new Remark(
-                "plan-salt-before-food",
-                new("crossedAt", since),
-                new("hours", FoodBy.TotalHours)
-            ),
+            By = since + (onYolk ? FoodBy : FoodAtOnce),
+            Reason = onYolk
+                ? new Remark(
+                    "plan-salt-before-food",
+                    new("crossedAt", since),
+                    new("hours", FoodBy.TotalHours)
+                )
+                : new Remark(AtOnceCode(scene.Profile)),
             Amounts = [.. PlanAmounts.Culture(scene, Volume.FromLitres(Math.Min(1000, litres.Litres)))],
             Door = new(DoorCode.WriteFed, Subject.Of(vessel.Id)),
         };
@@ -183,7 +198,7 @@ internal static class PlanLarvalPhase
         };
     }
 
-    private static PlannedAction Make(PlanScene scene, Vessel vessel, string code, string occasion) =>
+    internal static PlannedAction Make(PlanScene scene, Vessel vessel, string code, string occasion) =>
         new()
         {
             Key = ActionKey.Of(code, Subject.Of(vessel.Id), occasion),

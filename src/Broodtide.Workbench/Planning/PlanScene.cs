@@ -25,6 +25,9 @@ internal sealed record PlanScene(
     /// <summary>The cultures of the house.</summary>
     public IReadOnlyList<CultureState> Cultures { get; init; } = [];
 
+    /// <summary>Practical salinity of a vessel by its ledger, if it is known.</summary>
+    public Func<VesselId, double?> SalinityOf { get; init; } = _ => null;
+
     // Larvae of one brood if nobody has counted: the middle of the profile's reports, on the logarithmic scale.
     private const double LeastLitres = 2;
 

@@ -211,6 +211,11 @@ public sealed partial class LarvalPopulation
             yield return new Remark("alive-rough");
         }
 
+        foreach (var borrowed in BorrowedNumbers.Of(_profile, BorrowedNumbers.OfLarvae))
+        {
+            yield return borrowed;
+        }
+
         if (!_run.Value.KnewWarmth)
         {
             yield return new Remark("alive-temperature-unknown");

@@ -85,8 +85,9 @@ public sealed partial class SpeciesProfile
         {
             Upper(LimitedQuantity.Temperature, Find(QuantityCodes.LarvalTemperatureLosses));
             Lower(LimitedQuantity.Temperature, Find(QuantityCodes.LarvalTemperature));
-            Upper(LimitedQuantity.Salinity, Find(QuantityCodes.LarvalSalinityBand));
-            Lower(LimitedQuantity.Salinity, Find(QuantityCodes.LarvalSalinityBand));
+            var (young, old) = SalinityOf(stage);
+            Upper(LimitedQuantity.Salinity, old);
+            Lower(LimitedQuantity.Salinity, young);
             Lower(LimitedQuantity.Salinity, Find(QuantityCodes.LarvalSalinity), isDanger: true);
         }
         else
@@ -122,6 +123,17 @@ public sealed partial class SpeciesProfile
             : 3 * order <= zoeae ? LifeStage.EarlyZoea
             : 3 * order <= 2 * zoeae ? LifeStage.MiddleZoea
             : LifeStage.LateZoea;
+    }
+
+    // The bands that hold for the first and for the last stage of a third.
+    private (ProfileQuantity Young, ProfileQuantity Old) SalinityOf(LifeStage stage)
+    {
+        var orders = Enumerable
+            .Range(1, Math.Max(1, Stages.Length - 1))
+            .Where(order => LifeStageOf(order) == stage)
+            .DefaultIfEmpty(1)
+            .ToList();
+        return (SalinityAt(orders.Min()).From, SalinityAt(orders.Max()).From);
     }
 
     private ProfileQuantity? Staged(string code, LifeStage stage)

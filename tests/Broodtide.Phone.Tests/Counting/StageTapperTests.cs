@@ -12,7 +12,7 @@ public sealed class StageTapperTests : PhoneContext
     private IRenderedComponent<StageTapper> Shown() =>
         Render<StageTapper>(parameters =>
             parameters
-                .Add(tapper => tapper.Key, StageKey.Of(SpeciesProfiles.CaridinaMultidentata.Stages))
+                .Add(tapper => tapper.Key, StageKey.Of(SpeciesProfiles.Reference.Stages))
                 .Add(tapper => tapper.Draft, _draft)
                 .Add(tapper => tapper.DraftChanged, draft => _draft = draft)
                 .Add(tapper => tapper.OnFinish, () => { })

@@ -91,6 +91,16 @@ public sealed partial class LanguageFilesTests
             .. SpeciesProfiles.All.SelectMany(profile => profile.Quantities).Select(it => it.Code),
         ];
         string[] facts = [.. SpeciesProfiles.All.SelectMany(profile => profile.Facts).Select(it => it.Code)];
+        string[] answers =
+        [
+            .. SpeciesProfiles
+                .All.SelectMany(profile => profile.Facts)
+                .Select(fact =>
+                    SpeciesProfiles.Reference.Fact(fact.Code)?.Is == fact.Is
+                        ? fact.Code + ".is"
+                        : $"{fact.Code}.is.{fact.Is}"
+                ),
+        ];
         string[] notes =
         [
             .. SpeciesProfiles
@@ -102,11 +112,7 @@ public sealed partial class LanguageFilesTests
                 .Where(it => it.Note is not null)
                 .Select(it => it.Code),
         ];
-        var needed = numbers
-            .Concat(facts)
-            .Concat(facts.Select(code => code + ".is"))
-            .Select(code => "profile." + code)
-            .ToHashSet();
+        var needed = numbers.Concat(facts).Concat(answers).Select(code => "profile." + code).ToHashSet();
         var said = LanguageFiles
             .German.Keys.Where(code => code.StartsWith("profile.", StringComparison.Ordinal))
             .ToHashSet();

@@ -6,8 +6,7 @@ namespace Broodtide.Phone.Tests.Pictures;
 
 public sealed partial class LarvaFigureTests
 {
-    private static IReadOnlyList<KeyStage> Key =>
-        [.. StageKey.Of(SpeciesProfiles.CaridinaMultidentata.Stages)];
+    private static IReadOnlyList<KeyStage> Key => [.. StageKey.Of(SpeciesProfiles.Reference.Stages)];
 
     private static LarvaTraits Of(string code) => Key.Single(stage => stage.Code == code).Traits;
 

@@ -6,7 +6,7 @@ namespace Broodtide.Science.Tests.Development;
 /// <summary>Evidence for tests, in the fewest words.</summary>
 internal static class Broods
 {
-    internal static EmbryoPrior Prior => ReferencePriors.CaridinaMultidentata;
+    internal static EmbryoPrior Prior => ReferencePriors.ReferenceSpecies;
 
     internal static BroodEvidence Of(params BroodFact[] facts) =>
         new()

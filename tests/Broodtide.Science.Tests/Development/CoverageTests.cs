@@ -16,7 +16,7 @@ public sealed class CoverageTests : IDisposable
     [Fact]
     public void About_nine_in_ten_invented_hatches_lie_inside_and_the_plain_forecast_is_beaten()
     {
-        var board = Score(ReferencePriors.CaridinaMultidentata);
+        var board = Score(ReferencePriors.ReferenceSpecies);
 
         Assert.Equal(60, board.Scored);
         Assert.InRange(board.Covered, 48, 59);
@@ -26,7 +26,7 @@ public sealed class CoverageTests : IDisposable
     [Fact]
     public void A_model_that_is_three_times_too_sure_is_caught()
     {
-        var honest = ReferencePriors.CaridinaMultidentata;
+        var honest = ReferencePriors.ReferenceSpecies;
         var board = Score(
             honest with
             {

@@ -38,7 +38,7 @@ public sealed class EyeSpotSpecialCaseTests
     }
 
     private static EmbryoPrior Prior() =>
-        ReferencePriors.CaridinaMultidentata with
+        ReferencePriors.ReferenceSpecies with
         {
             // A normal distribution built from many narrow log-normal ones; their own width is taken off its variance.
             Requirement =

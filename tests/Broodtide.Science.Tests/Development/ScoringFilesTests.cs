@@ -89,7 +89,7 @@ public sealed class ScoringFilesTests : IDisposable
     {
         Events("0,berried,", "9,eyed,", "12,dropped,");
         Write("truth.csv", "t_days,quantity,value", "12,eggs_lost,80");
-        var board = new Board(ReferencePriors.CaridinaMultidentata);
+        var board = new Board(ReferencePriors.ReferenceSpecies);
 
         Assert.Contains(
             "off the mother; no first_hatch, not scored",
@@ -111,7 +111,7 @@ public sealed class ScoringFilesTests : IDisposable
     public void Published_durations_that_carry_a_temperature_are_printed_beside_the_prior()
     {
         var file = Path.Combine(Root(), "tests", "reference", "development-times.csv");
-        var rows = DevelopmentRows.Beside(ReferencePriors.CaridinaMultidentata, file).ToArray();
+        var rows = DevelopmentRows.Beside(ReferencePriors.ReferenceSpecies, file).ToArray();
 
         foreach (var row in rows)
         {

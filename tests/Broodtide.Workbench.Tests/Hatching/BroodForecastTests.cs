@@ -15,7 +15,7 @@ namespace Broodtide.Workbench.Tests.Hatching;
 
 public class BroodForecastTests
 {
-    private static readonly SpeciesProfile Profile = SpeciesProfiles.CaridinaMultidentata;
+    private static readonly SpeciesProfile Profile = SpeciesProfiles.Reference;
 
     [Fact]
     public void At_the_measured_temperature_the_median_is_the_measured_number_of_days()

@@ -7,7 +7,7 @@ namespace Broodtide.Workbench.Tests.Hatching;
 
 public class EmbryoPriorsTests
 {
-    private static readonly SpeciesProfile Profile = SpeciesProfiles.CaridinaMultidentata;
+    private static readonly SpeciesProfile Profile = SpeciesProfiles.Reference;
 
     [Fact]
     public void The_profile_and_the_prior_are_tied_number_by_number()
@@ -46,7 +46,7 @@ public class EmbryoPriorsTests
     public void The_profile_and_the_science_agree_on_the_measured_days()
     {
         var prior = EmbryoPriors.Of(Profile);
-        var reference = ReferencePriors.CaridinaMultidentata;
+        var reference = ReferencePriors.ReferenceSpecies;
 
         Assert.Equal(reference.ReferenceTemperature, prior.ReferenceTemperature);
         Assert.Equal(

@@ -36,7 +36,7 @@ public class LarvalBeliefsTests
             }
         )
         {
-            var quantity = SpeciesProfiles.CaridinaMultidentata.Quantity(code);
+            var quantity = SpeciesProfiles.Reference.Quantity(code);
             Assert.Equal(Provenance.Assumed, quantity.Provenance);
             Assert.NotEmpty(quantity.Note ?? "");
         }
