@@ -61,7 +61,23 @@ public sealed partial class Outlook
         );
         _underWay = new(() => [.. Planning.UnderWay.Of(House, Now, Zone)]);
         _cultures = new(() => new CultureBench(this));
-        _due = new(() => DueList.Of(House, Profiles.Of, Ledgers, Forecasts, Now, Zone, Plans, Cultures));
+        _due = new(() =>
+            DueList.Of(
+                House,
+                Profiles.Of,
+                Ledgers,
+                Forecasts,
+                Now,
+                Zone,
+                Plans,
+                Cultures,
+                more:
+                [
+                    .. Adults.AdultsDue.Of(House, Profiles, ForecastOf, Now, Zone),
+                    .. Losses.LossesDue.Of(this),
+                ]
+            )
+        );
         _populations = new(() =>
             new(
                 House,

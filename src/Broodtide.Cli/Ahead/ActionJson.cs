@@ -133,6 +133,11 @@ internal sealed class ActionWords(Saying saying, House house)
             DoorCode.Culture when action.Code == ActionCodes.HarvestCulture =>
                 $"broodtide write harvested {name} VOLUME",
             DoorCode.Culture => $"broodtide cultures {name}",
+            DoorCode.Adults => "broodtide adults",
+            DoorCode.WriteBerried => $"broodtide write berried {name} or broodtide write seen-empty {name}",
+            DoorCode.WriteReturned => $"broodtide write returned {name} VESSEL",
+            DoorCode.AfterLoss when action.Code is ActionCodes.ChangeOneThing =>
+                $"broodtide after-loss {name}, then broodtide write done {key}",
             _ => $"broodtide write done {key}",
         };
     }

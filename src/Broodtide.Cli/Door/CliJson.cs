@@ -1,4 +1,5 @@
 using System.Text.Json.Serialization;
+using Broodtide.Cli.Adults;
 using Broodtide.Cli.Ahead;
 using Broodtide.Cli.Counting;
 using Broodtide.Cli.Feeding;
@@ -34,6 +35,12 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(CalendarAnswer))]
 [JsonSerializable(typeof(PlanAnswer))]
 [JsonSerializable(typeof(HatchAnswer))]
+[JsonSerializable(typeof(AdultsAnswer))]
+[JsonSerializable(typeof(AnimalAnswer))]
+[JsonSerializable(typeof(BuyAnswer))]
+[JsonSerializable(typeof(TonightAnswer))]
+[JsonSerializable(typeof(SharesAnswer))]
+[JsonSerializable(typeof(AfterLossAnswer))]
 [JsonSerializable(typeof(CollectTimesAnswer))]
 [JsonSerializable(typeof(LedgerAnswer))]
 [JsonSerializable(typeof(AliveAnswer))]

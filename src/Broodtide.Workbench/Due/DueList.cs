@@ -60,6 +60,7 @@ public sealed class DueList
     /// <param name="plans">The plans of the broods under way; made here if left out.</param>
     /// <param name="cultures">The cultures of the house; none if left out.</param>
     /// <param name="ahead">How far ahead is listed; two weeks if left out.</param>
+    /// <param name="more">What is due besides: of adults, after losses; nothing if left out.</param>
     public static DueList Of(
         House house,
         Func<BroodId, SpeciesProfile> profileOf,
@@ -69,7 +70,8 @@ public sealed class DueList
         DateTimeZone zone,
         IReadOnlyList<BackwardPlan>? plans = null,
         IReadOnlyList<CultureState>? cultures = null,
-        Duration? ahead = null
+        Duration? ahead = null,
+        IReadOnlyList<PlannedAction>? more = null
     )
     {
         plans ??=
@@ -95,6 +97,7 @@ public sealed class DueList
             .. planned.Any(action => action is { Code: ActionCodes.CalibrateInstrument, IsOpen: true })
                 ? []
                 : DueFromInstruments.Of(house, now),
+            .. more ?? [],
         ];
         var settled = ActionsTold.Of(house, now).Settle(others);
         return Sorted(

@@ -71,6 +71,7 @@ internal sealed class BroodTelling
         }
 
         telling.AgeUnknown |= brood.AgeUnknown;
+        telling.TakeMoultBefore(house, brood);
         foreach (var occurrence in house.Account.About(Subject.Of(brood.Id)))
         {
             telling.Take(occurrence);
@@ -79,6 +80,23 @@ internal sealed class BroodTelling
         telling.LookLater(house, brood);
         telling.TakeLarvae(brood, zone);
         return telling;
+    }
+
+    // Eggs hang on the skin that is shed: after a moult she carries none, whoever looked. The last one before the clutch was
+    // seen is the mating moult.
+    private void TakeMoultBefore(House house, Brood brood)
+    {
+        if (
+            brood.FirstSeenBerried is { } berried
+            && Adults.MatingMoult.Of(house, brood) is { Moult: { } moult }
+            && moult.Earliest <= berried.Earliest
+            && (berried.Latest - moult.Earliest).TotalDays <= EmptyReachDays
+            && (brood.LastSeenEmpty is not { } empty || empty.Earliest < moult.Earliest)
+        )
+        {
+            Add(null, moult.Earliest, day => new BroodFact.SeenEmpty(day));
+            AgeUnknown = false;
+        }
     }
 
     private void Take(Occurrence occurrence)

@@ -134,6 +134,36 @@ public static class ActionCodes
     /// <summary>Look after a culture that is about to crash.</summary>
     public const string TendCulture = "tend-culture";
 
+    /// <summary>Keep new animals in water of their own.</summary>
+    public const string KeepNewApart = "keep-new-apart";
+
+    /// <summary>Look who is female and who is male.</summary>
+    public const string SexAdults = "sex-adults";
+
+    /// <summary>Get animals of the sex that is missing.</summary>
+    public const string GetOtherSex = "get-other-sex";
+
+    /// <summary>Feed and settle the adults before they breed.</summary>
+    public const string ConditionAdults = "condition-adults";
+
+    /// <summary>Look whether a female carries.</summary>
+    public const string LookForEggs = "look-for-eggs";
+
+    /// <summary>Bring a female back from the hatching box.</summary>
+    public const string ReturnFemale = "return-female";
+
+    /// <summary>Look which of several females in a box is empty.</summary>
+    public const string SeeWhoIsEmpty = "see-who-is-empty";
+
+    /// <summary>Keep samples, photos and water of a lost run.</summary>
+    public const string KeepSamples = "keep-samples";
+
+    /// <summary>Clean and dry what a lost run stood in.</summary>
+    public const string CleanAfterLoss = "clean-after-loss";
+
+    /// <summary>Choose the one thing to do otherwise in the next run.</summary>
+    public const string ChangeOneThing = "change-one-thing";
+
     /// <summary>Every name.</summary>
     public static IReadOnlyList<string> All { get; } =
     [
@@ -180,5 +210,15 @@ public static class ActionCodes
         CountCulture,
         HarvestCulture,
         TendCulture,
+        KeepNewApart,
+        SexAdults,
+        GetOtherSex,
+        ConditionAdults,
+        LookForEggs,
+        ReturnFemale,
+        SeeWhoIsEmpty,
+        KeepSamples,
+        CleanAfterLoss,
+        ChangeOneThing,
     ];
 }

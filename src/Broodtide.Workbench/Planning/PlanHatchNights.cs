@@ -77,10 +77,13 @@ internal static class PlanHatchNights
             evening => evening.Evening == plan.Evening.PlusDays(1),
             chosen
         );
+        var from = now ? scene.Now : scene.Morning(plan.Evening, 0);
+        // A soft animal is not caught: not within a day of a moult.
+        var hard = HardFrom(scene);
         return PlanBeforeHatch.Make(scene, ActionCodes.Isolate, 1, 0) with
         {
-            From = now ? scene.Now : scene.Morning(plan.Evening, 0),
-            By = scene.Night(plan.Evening, 0),
+            From = Instant.Max(from, hard ?? from),
+            By = Instant.Max(scene.Night(plan.Evening, 0), hard ?? from),
             Reason = new Remark(
                 "plan-isolate-where-both-risks-are-least",
                 new("larvaeFirst", chosen.LarvaeFirst.Value),
@@ -92,6 +95,15 @@ internal static class PlanHatchNights
             Door = new(DoorCode.WriteIsolated, scene.About),
         };
     }
+
+    private static Instant? HardFrom(PlanScene scene) =>
+        scene.Brood.Animal is { } animal
+            ? scene
+                .House.Animal(animal)
+                .Moults.Where(moult => moult.Latest <= scene.Now)
+                .Select(moult => (Instant?)(moult.Latest + IsolatingSteps.SoftFor))
+                .Max()
+            : null;
 
     private static PlannedAction Look(PlanScene scene, BroodForecast forecast)
     {

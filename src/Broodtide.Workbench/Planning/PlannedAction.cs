@@ -24,6 +24,12 @@ public enum CautionCode
 
     /// <summary>Glass that is heavy, wet or warmed.</summary>
     Glass,
+
+    /// <summary>Copper and insecticides: plant food, medicine, pipes, spot-on drops of pets.</summary>
+    Copper,
+
+    /// <summary>Disease that comes in with animals: who to ask and what the law says.</summary>
+    Disease,
 }
 
 /// <summary>The screen or command that does an action.</summary>
@@ -82,6 +88,18 @@ public enum DoorCode
 
     /// <summary>The culture of the vessel.</summary>
     Culture,
+
+    /// <summary>The adults: sexing, buying, histories.</summary>
+    Adults,
+
+    /// <summary>Write that a female carries, or that she was seen empty.</summary>
+    WriteBerried,
+
+    /// <summary>Write that a female went back to the others.</summary>
+    WriteReturned,
+
+    /// <summary>What to do after a loss.</summary>
+    AfterLoss,
 }
 
 /// <summary>Where an action is done.</summary>
@@ -114,7 +132,7 @@ public sealed record PlannedAction
     /// <summary>One of <see cref="ActionCodes"/>.</summary>
     public required string Code { get; init; }
 
-    /// <summary>The vessel, brood, cohort or instrument it is for.</summary>
+    /// <summary>The vessel, animal, brood, cohort, run or instrument it is for.</summary>
     public required Subject About { get; init; }
 
     /// <summary>Not sensible before.</summary>

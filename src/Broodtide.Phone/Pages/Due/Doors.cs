@@ -48,6 +48,12 @@ internal static class Doors
             DoorCode.Culture => door.About.Kind is SubjectKind.Vessel
                 ? $"culture/{door.About.Id}"
                 : "cultures",
+            DoorCode.Adults => "adults",
+            DoorCode.WriteBerried => door.About.Kind is SubjectKind.Animal
+                ? $"animal/{door.About.Id}"
+                : "write/berried",
+            DoorCode.WriteReturned => "write/back",
+            DoorCode.AfterLoss => $"after-loss/{door.About.Id}",
             _ => "write",
         };
     }
@@ -59,6 +65,7 @@ internal static class Doors
             SubjectKind.Vessel => $"vessel/{subject.Id}",
             SubjectKind.Brood => $"brood/{subject.Id}",
             SubjectKind.Run => $"run/{subject.Id}",
+            SubjectKind.Animal => $"animal/{subject.Id}",
             _ => null,
         };
 

@@ -1,0 +1,144 @@
+using Broodtide.Domain;
+using Broodtide.Domain.Keeping;
+using Broodtide.Units;
+using Broodtide.Workbench.Adults;
+using Broodtide.Workbench.Species;
+using NodaTime;
+
+namespace Broodtide.Workbench.Losses;
+
+/// <summary>What may be said of the larvae of a run.</summary>
+public enum LossVerdict
+{
+    /// <summary>Larvae never came, or none of them crossed.</summary>
+    BeforeTheSea,
+
+    /// <summary>
+    /// Settlement may still come: few seen is not all dead, whatever anybody wrote. The vessel is left standing.
+    /// </summary>
+    NotYet,
+
+    /// <summary>The latest day of settlement has passed and nobody saw any: the run may be closed.</summary>
+    PastTheLatestDay,
+
+    /// <summary>Settled ones were seen: it is no loss.</summary>
+    SomeSettled,
+}
+
+/// <summary>Something the journal shows, and how far it lies beyond what is held for good.</summary>
+/// <param name="Ratio">1 is the limit; more is beyond. Below 1 it is not shown, only not excluded.</param>
+/// <param name="Shown">What was, with its limit.</param>
+/// <param name="Change">What to do otherwise.</param>
+public sealed record LossSuspect(double Ratio, Remark Shown, Remark Change)
+{
+    /// <summary>Whether it lies beyond its limit.</summary>
+    public bool IsShown => Ratio >= 1;
+}
+
+/// <summary>
+/// What to do after a loss: what to keep, what to clean, when she may carry again, and one thing to change. It tells what the
+/// journal shows, never a cause, and never that all are dead before the latest day of settlement has passed.
+/// </summary>
+public sealed record AfterLoss
+{
+    /// <summary>The run.</summary>
+    public required RunId Run { get; init; }
+
+    /// <summary>What may be said of the larvae.</summary>
+    public required LossVerdict Verdict { get; init; }
+
+    /// <summary>The latest day on which settlement is still to be reckoned with; none where nothing crossed.</summary>
+    public required Instant? LatestSettlement { get; init; }
+
+    /// <summary>What to keep, the first first.</summary>
+    public required IReadOnlyList<Remark> Keep { get; init; }
+
+    /// <summary>What to reset and clean, and what to mind.</summary>
+    public required IReadOnlyList<Remark> Clean { get; init; }
+
+    /// <summary>When the female may carry again; none where she is not known.</summary>
+    public required CarryAgain? Female { get; init; }
+
+    /// <summary>The one thing to do otherwise.</summary>
+    public required LossSuspect OneThing { get; init; }
+
+    /// <summary>What else the journal shows or cannot exclude, the farthest beyond its limit first.</summary>
+    public required IReadOnlyList<LossSuspect> Others { get; init; }
+
+    /// <summary>The answer for a run; none where it has no brood.</summary>
+    /// <param name="outlook">What is known.</param>
+    /// <param name="run">The run, over or not.</param>
+    public static AfterLoss? Of(Outlook outlook, Run run)
+    {
+        if (run.Brood is not { } id)
+        {
+            return null;
+        }
+
+        var brood = outlook.House.Brood(id);
+        var profile = outlook.Profiles.Of(id);
+        var latest = LatestOf(outlook, id, profile);
+        var verdict = VerdictOf(outlook.House, id, latest, outlook.Now);
+        var suspects = LossSuspects.Of(outlook, run, brood, profile);
+        return new()
+        {
+            Run = run.Id,
+            Verdict = verdict,
+            LatestSettlement = latest,
+            Keep = [.. KeepOf(verdict, latest)],
+            Clean = [.. CleanOf(verdict, latest)],
+            Female = brood.Animal is { } animal ? outlook.CarryAgainOf(outlook.House.Animal(animal)) : null,
+            OneThing = suspects[0],
+            Others = [.. suspects.Skip(1)],
+        };
+    }
+
+    /// <summary>The latest day of settlement: of the profile, or of the estimate where that lies later.</summary>
+    internal static Instant? LatestOf(Outlook outlook, BroodId id, SpeciesProfile profile)
+    {
+        var brood = outlook.House.Brood(id);
+        if (brood.Crossings.Count == 0)
+        {
+            return null;
+        }
+
+        var byProfile =
+            brood.Crossings.Max(crossing => crossing.When.Latest) + Duration.FromDays(profile.LarvalDaysHigh);
+        return outlook.EstimateAtHand(id)?.Settlement.NineTenths.Late is { } late
+            ? Instant.Max(byProfile, late)
+            : byProfile;
+    }
+
+    private static LossVerdict VerdictOf(House house, BroodId id, Instant? latest, Instant now) =>
+        latest is not { } last ? LossVerdict.BeforeTheSea
+        : LossSuspects.SawSettled(house, id, now) ? LossVerdict.SomeSettled
+        : now <= last ? LossVerdict.NotYet
+        : LossVerdict.PastTheLatestDay;
+
+    private static IEnumerable<Remark> KeepOf(LossVerdict verdict, Instant? latest)
+    {
+        if (verdict is LossVerdict.NotYet && latest is { } last)
+        {
+            yield return new Remark("keep-the-vessel-standing", new Argument("latest", last));
+        }
+
+        yield return new Remark("keep-photos-first");
+        yield return new Remark("keep-some-in-alcohol");
+        yield return new Remark("keep-a-bottle-of-water");
+        yield return new Remark("keep-write-it-down-today");
+    }
+
+    private static IEnumerable<Remark> CleanOf(LossVerdict verdict, Instant? latest)
+    {
+        if (verdict is LossVerdict.NotYet && latest is { } last)
+        {
+            yield return new Remark("clean-not-before", new Argument("latest", last));
+        }
+
+        yield return new Remark("clean-tools-apart");
+        yield return new Remark("clean-bleach-and-test");
+        yield return new Remark("clean-dry-for-days");
+        yield return new Remark("clean-look-at-cultures");
+        yield return new Remark("clean-water-not-into-nature");
+    }
+}
