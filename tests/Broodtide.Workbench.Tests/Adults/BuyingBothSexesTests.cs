@@ -7,7 +7,7 @@ namespace Broodtide.Workbench.Tests.Adults;
 
 public class BuyingBothSexesTests
 {
-    private static readonly SpeciesProfile Profile = SpeciesProfiles.CaridinaMultidentata;
+    private static readonly SpeciesProfile Profile = SpeciesProfiles.Reference;
     private static readonly Probability NineInTen = Probability.FromFraction(0.9);
 
     [Fact]
