@@ -75,6 +75,7 @@ public sealed partial class Outlook
                 [
                     .. Adults.AdultsDue.Of(House, Profiles, ForecastOf, Now, Zone),
                     .. Losses.LossesDue.Of(this),
+                    .. DueFromBadDays.Of(this),
                 ]
             )
         );

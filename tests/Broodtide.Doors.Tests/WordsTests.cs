@@ -121,6 +121,7 @@ public sealed partial class WordsTests
             typeof(DoubtSource),
             typeof(DuePart),
             typeof(CautionCode),
+            typeof(Workbench.Hatching.EggWorth),
             typeof(Science.Development.IsolationCode),
             typeof(Workbench.Adults.ClutchEnd),
             typeof(Workbench.Hatching.TonightDeed),

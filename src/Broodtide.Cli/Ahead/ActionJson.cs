@@ -130,6 +130,12 @@ internal sealed class ActionWords(Saying saying, House house)
             DoorCode.WriteCells when action.Reason.Code is "due-look-at-film" =>
                 $"broodtide write looked {name} --film COVER",
             DoorCode.WriteCells => $"broodtide write cells-counted {name} CHAMBER CELLS",
+            DoorCode.BadDay => action.Code switch
+            {
+                ActionCodes.CoolVessel => "broodtide badday heat",
+                ActionCodes.ReadyAbsence => "broodtide badday away DAYS",
+                _ => "broodtide badday power",
+            },
             DoorCode.Culture when action.Code == ActionCodes.HarvestCulture =>
                 $"broodtide write harvested {name} VOLUME",
             DoorCode.Culture => $"broodtide cultures {name}",

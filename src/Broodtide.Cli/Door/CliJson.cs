@@ -1,6 +1,7 @@
 using System.Text.Json.Serialization;
 using Broodtide.Cli.Adults;
 using Broodtide.Cli.Ahead;
+using Broodtide.Cli.BadDays;
 using Broodtide.Cli.Counting;
 using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
@@ -46,6 +47,11 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(AliveAnswer))]
 [JsonSerializable(typeof(AliquotsAnswer))]
 [JsonSerializable(typeof(WhatIfAnswerJson))]
+[JsonSerializable(typeof(HeatAnswer))]
+[JsonSerializable(typeof(PowerAnswer))]
+[JsonSerializable(typeof(AwayAnswer))]
+[JsonSerializable(typeof(SickAnswer))]
+[JsonSerializable(typeof(DroppedEggsAnswer))]
 [JsonSerializable(typeof(RunsAnswer))]
 [JsonSerializable(typeof(RunAnswer))]
 [JsonSerializable(typeof(MakeAnswer))]

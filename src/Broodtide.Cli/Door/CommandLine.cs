@@ -4,6 +4,7 @@ using System.CommandLine.Invocation;
 using System.Data.Common;
 using Broodtide.Cli.Adults;
 using Broodtide.Cli.Ahead;
+using Broodtide.Cli.BadDays;
 using Broodtide.Cli.Counting;
 using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
@@ -135,6 +136,7 @@ internal static class CommandLine
         root.Subcommands.Add(BuyVerb.Make());
         root.Subcommands.Add(SharesVerb.Make());
         root.Subcommands.Add(AfterLossVerb.Make());
+        root.Subcommands.Add(DroppedEggsVerb.Make());
         root.Subcommands.Add(PlanVerb.Make());
         root.Subcommands.Add(ForetellVerb.Make());
         root.Subcommands.Add(LedgerVerb.Make());
@@ -144,6 +146,7 @@ internal static class CommandLine
         root.Subcommands.Add(AliveVerb.Make());
         root.Subcommands.Add(AliquotsVerb.Make());
         root.Subcommands.Add(WhatIfVerb.Make());
+        root.Subcommands.Add(BadDayVerb.Make());
         root.Subcommands.Add(AnswersVerb.Make());
         root.Subcommands.Add(RunsVerb.Make());
         root.Subcommands.Add(RunVerb.Make());

@@ -29,6 +29,7 @@ internal static class ReadingVerbs
                 [Dimension.Temperature],
                 "Cel"
             ),
+            Room(),
             Of("ph", "pH was read.", ["write ph \"Jar A\" 8.1"], [Dimension.Acidity], "[pH]"),
             Of(
                 "ammonia",
@@ -136,6 +137,26 @@ internal static class ReadingVerbs
                     ),
                 ];
             }
+        );
+    }
+
+    private static EntryVerb Room()
+    {
+        var value = Slot.Word("VALUE", "What the thermometer showed, with its unit.");
+        var with = Slot.Option("--with", "The instrument.", "INSTRUMENT");
+        return new(
+            "room",
+            "The warmth of the room was read; degC unless F is typed.",
+            ["write room 26,5", "write room 81F"],
+            [value, with],
+            told =>
+                [
+                    new ReadingTaken(
+                        told.Said.AmountOf(told.Said.TheText(value), "room", [Dimension.Temperature], "Cel")
+                            ?? new TypedNumber("", "Cel", 0),
+                        Instrument: told.Said.Instrument(with)
+                    ),
+                ]
         );
     }
 

@@ -163,6 +163,20 @@ public static class ActionCodes
 
     /// <summary>Choose the one thing to do otherwise in the next run.</summary>
     public const string ChangeOneThing = "change-one-thing";
+    /// <summary>Go round while the mains are gone.</summary>
+    public const string MindPowerCut = "mind-power-cut";
+
+    /// <summary>Look over the house after the mains came back.</summary>
+    public const string AfterPowerCut = "after-power-cut";
+
+    /// <summary>Keep a vessel from getting too warm.</summary>
+    public const string CoolVessel = "cool-vessel";
+
+    /// <summary>Make an absence ready: portions, bottles, the helper's sheet.</summary>
+    public const string ReadyAbsence = "ready-absence";
+
+    /// <summary>Look over the house after an absence.</summary>
+    public const string AfterAbsence = "after-absence";
 
     /// <summary>Every name.</summary>
     public static IReadOnlyList<string> All { get; } =
@@ -220,5 +234,10 @@ public static class ActionCodes
         KeepSamples,
         CleanAfterLoss,
         ChangeOneThing,
+        MindPowerCut,
+        AfterPowerCut,
+        CoolVessel,
+        ReadyAbsence,
+        AfterAbsence,
     ];
 }

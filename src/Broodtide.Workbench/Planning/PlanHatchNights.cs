@@ -33,12 +33,11 @@ internal static class PlanHatchNights
         var plan = forecast.Isolation;
         if (plan.Code is IsolationCode.EggsAreOff)
         {
-            yield return Dated(scene, ActionCodes.TendDroppedEggs, scene.DateOf(scene.Now)) with
+            foreach (var action in PlanDroppedEggs.Of(scene, plan.At))
             {
-                From = scene.Now,
-                By = scene.Night(scene.DateOf(scene.Now), 0),
-                Reason = new Remark("plan-keep-eggs-moving", new Argument("droppedAt", plan.At)),
-            };
+                yield return action;
+            }
+
             yield break;
         }
 
@@ -173,6 +172,16 @@ internal static class PlanHatchNights
         if (tonight >= first || forecast.OutAlready.Value > 0.05)
         {
             var chance = forecast.Nights.FirstOrDefault(night => night.Evening == tonight).Chance;
+            if (forecast.Isolation.Code is IsolationCode.EggsAreOff)
+            {
+                foreach (var action in PlanDroppedEggs.Gatherings(scene, chance, forecast.OutAlready))
+                {
+                    yield return action;
+                }
+
+                yield break;
+            }
+
             yield return Dated(scene, ActionCodes.LookForLarvae, tonight) with
             {
                 From = scene.At(tonight, 22),
@@ -208,7 +217,7 @@ internal static class PlanHatchNights
     private static LocalDate IsolationBy(PlanScene scene, IsolationPlan plan) =>
         plan.Code is IsolationCode.WaitForSigns or IsolationCode.LookNow ? scene.FirstEvening : plan.Evening;
 
-    private static PlannedAction Dated(PlanScene scene, string code, LocalDate date) =>
+    internal static PlannedAction Dated(PlanScene scene, string code, LocalDate date) =>
         PlanBeforeHatch.Make(scene, code, 0, 0) with
         {
             Key = ActionKey.Of(code, scene.About, Occasion.Of(date)),

@@ -13,6 +13,9 @@ namespace Broodtide.Workbench.Safety;
 internal sealed class Drawn
 {
     private const double LeastLitres = 0.01;
+
+    // Salt falls out of water that is saltier: what a mistyped weight tells is no water.
+    private const double MostPpt = 300;
     private readonly double[] _litres;
     private readonly double[] _salinity;
 
@@ -40,9 +43,10 @@ internal sealed class Drawn
                 LeastLitres,
                 Between(before?.Litres ?? ledger.Litres, after?.Litres, share)
             );
-            _salinity[hour] = Math.Max(
+            _salinity[hour] = Math.Clamp(
+                Between(before?.SalinityPpt ?? ledger.SalinityPpt, after?.SalinityPpt, share),
                 0,
-                Between(before?.SalinityPpt ?? ledger.SalinityPpt, after?.SalinityPpt, share)
+                MostPpt
             );
         }
     }
