@@ -53,6 +53,8 @@ public static class PageTable
         new("/count", "/count", "Count"),
         new("/stages", "/stages", "Stage sample"),
         new("/reminders", "/reminders", "Reminders"),
+        new("/bad-day", "/bad-day", "Bad day"),
+        new("/helper", "/helper", "Helper’s sheet"),
         new("/sheet", "/sheet", "Bench sheet"),
         new("/sheet/write", "/sheet/write", "From a sheet"),
         new("/species", "/species", "Caridina multidentata"),

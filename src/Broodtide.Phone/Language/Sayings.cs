@@ -19,6 +19,8 @@ internal sealed class Sayings(Words words, Formats formats, Naming naming, Phone
         "harmInBox",
         "chance",
         "chanceTonight",
+        "chanceEarly",
+        "chanceLate",
         "outAlready",
         "settledShare",
         "chanceOfWrongLook",

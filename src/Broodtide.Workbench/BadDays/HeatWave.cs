@@ -390,7 +390,7 @@ public static class HeatWave
                 "badday-heat-fan",
                 new("vessel", worst.Vessel),
                 new(
-                    "coolsCelsius",
+                    "coolsBy",
                     Math.Round(
                         Math.Max(0, worst.WarmestCelsius.Middle - worst.WarmestWithFanCelsius.Middle),
                         1
@@ -407,7 +407,7 @@ public static class HeatWave
                 new("vessel", worst.Vessel),
                 new("iceGrams", Math.Round(worst.IceGramsPerKelvin)),
                 new(
-                    "stepCelsius",
+                    "stepBy",
                     outlook.Profiles.Of(outlook.House.Vessel(worst.Vessel)).VesselStepTemperature.Celsius
                 )
             );

@@ -14,6 +14,8 @@ internal static class Doors
             ActionCodes.GatherLarvae => action.About.Kind is SubjectKind.Brood
                 ? $"gather?brood={action.About.Id}"
                 : "gather",
+            ActionCodes.CoolVessel => "bad-day?what=heat",
+            ActionCodes.ReadyAbsence => "bad-day?what=away",
             // A film is looked at, not counted.
             ActionCodes.CountCulture when action.Reason.Code is "due-look-at-film" =>
                 $"write/looked?vessel={action.About.Id}",
@@ -44,6 +46,7 @@ internal static class Doors
                 ? $"crossing?brood={door.About.Id}"
                 : "crossing",
             DoorCode.Return => "crossing",
+            DoorCode.BadDay => "bad-day?what=power",
             DoorCode.WriteCells => $"write/cells-counted{vessel}",
             DoorCode.Culture => door.About.Kind is SubjectKind.Vessel
                 ? $"culture/{door.About.Id}"
