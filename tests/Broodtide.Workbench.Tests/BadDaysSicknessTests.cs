@@ -39,7 +39,7 @@ public sealed class BadDaysSicknessTests
         var tail = Sickness.Of(outlook, Tank, ["milky-tail"]);
         Assert.Equal("badday-sick-stop", tail.First[0].Code);
         Assert.Equal("milky-tail", Assert.Single(tail.Signs).Code);
-        Assert.Contains(CautionCode.AskVeterinarian, tail.Cautions);
+        Assert.Contains(CautionCode.Disease, tail.Cautions);
         // Samples are taken before anything is decided.
         var order = tail.First.Select(remark => remark.Code).ToList();
         Assert.True(order.IndexOf("badday-sick-samples") < order.IndexOf("badday-sick-decide"));

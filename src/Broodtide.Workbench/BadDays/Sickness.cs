@@ -160,7 +160,7 @@ public static class Sickness
                 new Remark("badday-sick-decide"),
                 new Remark("badday-sick-clean"),
             ],
-            [CautionCode.AskVeterinarian, CautionCode.NoRelease, CautionCode.BleachAndAcids],
+            [CautionCode.Disease, CautionCode.Copper, CautionCode.NoRelease, CautionCode.BleachAndAcids],
             signs,
             shared,
             [new Remark("badday-sick-no-diagnosis"), new Remark("badday-sick-nothing-for-these")]

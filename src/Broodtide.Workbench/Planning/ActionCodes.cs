@@ -163,6 +163,7 @@ public static class ActionCodes
 
     /// <summary>Choose the one thing to do otherwise in the next run.</summary>
     public const string ChangeOneThing = "change-one-thing";
+
     /// <summary>Go round while the mains are gone.</summary>
     public const string MindPowerCut = "mind-power-cut";
 

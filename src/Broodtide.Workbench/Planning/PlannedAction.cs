@@ -30,8 +30,6 @@ public enum CautionCode
 
     /// <summary>Disease that comes in with animals: who to ask and what the law says.</summary>
     Disease,
-    /// <summary>Sick animals: a veterinarian, and diseases that must be reported.</summary>
-    AskVeterinarian,
 }
 
 /// <summary>The screen or command that does an action.</summary>
@@ -102,6 +100,7 @@ public enum DoorCode
 
     /// <summary>What to do after a loss.</summary>
     AfterLoss,
+
     /// <summary>What to do on a bad day: heat, no mains, an absence.</summary>
     BadDay,
 }

@@ -18,7 +18,7 @@ public sealed class DroppedEggsLifeTests
 {
     private static VesselId EggJar => new(Fixed(60));
 
-    private static SpeciesProfile Profile => SpeciesProfiles.All.First();
+    private static SpeciesProfile Profile => SpeciesProfiles.Reference;
 
     // Cao et al. 2020, Progress in Fishery Sciences 41(1):145-152 (abstract): eggs off the mother hatched 80.7 +- 2.4 % at
     // the last stage, 28.2 +- 2.6 % at cleavage; on the mother 79.1 +- 4.9 %.
