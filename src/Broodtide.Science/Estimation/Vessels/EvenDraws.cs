@@ -54,7 +54,7 @@ internal sealed class EvenDraws
     }
 
     // SplitMix64 (Steele, Lea and Flood 2014): the next of a stream that depends on its seed alone.
-    private static ulong Mixed(ref ulong state)
+    internal static ulong Mixed(ref ulong state)
     {
         unchecked
         {

@@ -22,9 +22,11 @@ public sealed class VesselEnsemble
         int hour,
         double litres,
         double[][] stocks,
-        double[][] parameters
+        double[][] parameters,
+        ulong seed
     )
     {
+        Seed = seed;
         Priors = priors;
         Members = members;
         Hour = hour;
@@ -44,6 +46,9 @@ public sealed class VesselEnsemble
 
     /// <summary>Water in the vessel, litres.</summary>
     public double Litres { get; }
+
+    /// <summary>What the draw and the days are turned by.</summary>
+    internal ulong Seed { get; }
 
     internal double[][] Stocks { get; }
 
@@ -126,7 +131,7 @@ public sealed class VesselEnsemble
                 1 / (1 + Math.Exp(-ripe * (scene.Site.RipeDays - later)));
         }
 
-        return new(priors, members, 0, scene.WaterAtStart.Litres, stocks, parameters);
+        return new(priors, members, 0, scene.WaterAtStart.Litres, stocks, parameters, seed);
     }
 
     /// <summary>Copies what each member supposes of a parameter.</summary>

@@ -74,6 +74,28 @@ public sealed record VesselPrior
     /// <summary>Where it is from.</summary>
     public string Source { get; }
 
+    /// <summary>
+    /// Days after which a rate still tells 1/e of what it was: rates wander from day to day. None where it is always
+    /// the same, or not a logarithm.
+    /// </summary>
+    public double? MemoryDays { get; private init; }
+
+    /// <summary>The same belief about something that wanders.</summary>
+    /// <param name="memoryDays">Days after which a rate still tells 1/e of what it was, above 0.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Not above 0, not finite, or not a logarithm.</exception>
+    public VesselPrior Wandering(double memoryDays)
+    {
+        if (!IsLogarithmic)
+        {
+            throw new ArgumentOutOfRangeException(nameof(memoryDays), Parameter, "Only rates wander.");
+        }
+
+        return this with
+        {
+            MemoryDays = Finite.Positive(memoryDays),
+        };
+    }
+
     internal bool IsLogarithmic { get; }
 
     /// <summary>The value at a point of the standard normal scale, held within the bounds.</summary>

@@ -9,18 +9,45 @@ public sealed record VesselPriors
 {
     private VesselPriors(ImmutableArray<VesselPrior> rows) => Rows = rows;
 
+    private static VesselPriors Wander(ImmutableArray<VesselPrior> rows) =>
+        new([.. rows.Select(row => Wandering.Contains(row.Parameter) ? row.Wandering(WanderDays) : row)]);
+
     /// <summary>One for each parameter, in their order.</summary>
     public ImmutableArray<VesselPrior> Rows { get; }
 
     /// <summary>The belief about one parameter.</summary>
     public VesselPrior this[VesselParameter parameter] => Rows[(int)parameter];
 
+    // What wanders from day to day, and how long it remembers. That rates of living water change within weeks is common
+    // practice; the days are this project's estimate, held against months of another model (docs/science/vessel-twin.md).
+    private const double WanderDays = 10;
+
+    private static readonly VesselParameter[] Wandering =
+    [
+        AlgalGrowthPerDay,
+        AlgalDeathPerDay,
+        StarvedDeathPerDay,
+        DecayPerDay,
+        OxygenHaste,
+        SinkingPerDay,
+        StillSurfaceMetresPerDay,
+        GentleAirPerDay,
+        NitrifiedGramsPerSquareMetreDay,
+        FilmGrowthPerDay,
+        ClearedMillilitresPerDay,
+        AlgalBreathPerDay,
+        UnfedPhotosynthesis,
+        FilmLossPerDay,
+        ExcretedMicrogramsPerMilligramHour,
+        RoomCarbonDioxide,
+    ];
+
     /// <summary>The same with another belief about one parameter.</summary>
     public VesselPriors With(VesselPrior prior) => new(Rows.SetItem((int)prior.Parameter, prior));
 
     /// <summary>For a vessel of larvae with green <em>Tetraselmis</em> water in home conditions.</summary>
     public static VesselPriors Usual { get; } =
-        new([
+        Wander([
             new(
                 AlgalGrowthPerDay,
                 0.5,
@@ -87,7 +114,15 @@ public sealed record VesselPriors
                 Borrowed,
                 "at most 0.28 in sea water at 24 degC (Nijhof and Bovendeur 1990, abstract); active surface uncertain by ten times"
             ),
-            new(AmmoniaOxidiserDays, 28, 0.33, 3, 120, Practice, "a new sponge takes 2 to 6 weeks"),
+            new(
+                AmmoniaOxidiserDays,
+                24,
+                0.55,
+                3,
+                120,
+                Practice,
+                "a new sponge takes 2 to 6 weeks; water and gear from other tanks bring some along"
+            ),
             new(NitriteOxidiserDelayDays, 10, 0.5, 0, 60, Practice, "nitrite stands for one or two weeks"),
             new(
                 FilmGrowthPerDay,

@@ -47,7 +47,8 @@ public static class VesselTwin
             start.Hour,
             start.Litres,
             VesselEnsemble.Copied(start.Stocks),
-            start.Parameters
+            VesselEnsemble.Copied(start.Parameters),
+            start.Seed
         );
         var events = scene
             .Events.Where(done => done.Hour >= start.Hour && done.Hour < start.Hour + hours)
@@ -59,6 +60,11 @@ public static class VesselTwin
         {
             var hour = scene.Hours[start.Hour + i];
             Check(hour);
+            if (start.Hour + i > 0 && (start.Hour + i) % DayDrift.Hours == 0)
+            {
+                DayDrift.Take(now, (start.Hour + i) / DayDrift.Hours, stocks, parameters);
+            }
+
             if (i == 0)
             {
                 Keep(0, hour);
@@ -82,7 +88,7 @@ public static class VesselTwin
 
         return (
             traces,
-            new(start.Priors, start.Members, start.Hour + hours, litres, stocks, start.Parameters)
+            new(start.Priors, start.Members, start.Hour + hours, litres, stocks, parameters, start.Seed)
         );
 
         void Keep(int place, VesselHour hour) =>

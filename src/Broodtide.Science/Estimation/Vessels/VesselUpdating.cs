@@ -11,7 +11,7 @@ namespace Broodtide.Science.Estimation.Vessels;
 /// </summary>
 public static class VesselUpdating
 {
-    // Beyond so many standard deviations a reading is believed less the odder it is.
+    // Beyond so many standard deviations a reading is believed less the odder it is: it moves the members no further.
     private const double Odd = 2;
 
     // Share of what a reading would narrow that stays as it was: straight lines through bent relations, and 200 members,
@@ -68,7 +68,8 @@ public static class VesselUpdating
         var known = variance + (error * error);
         var away = Math.Abs(read - mean) / Math.Sqrt(known);
         var doubt = Math.Max(0, away - Odd);
-        var noise = (error * error) + (doubt * doubt * known);
+        // A reading beyond that moves them as far as one just there (Huber 1964).
+        var noise = (error * error) + (known * doubt / Odd);
         var gain = variance > 0 ? variance / (variance + noise) : 0;
         return new(
             Moved(now, measured, scales, supposed, mean + (gain * (read - mean)), Math.Sqrt(1 - gain)),
@@ -132,7 +133,8 @@ public static class VesselUpdating
             now.Hour,
             now.Litres,
             VesselEnsemble.Copied(now.Stocks),
-            VesselEnsemble.Copied(now.Parameters)
+            VesselEnsemble.Copied(now.Parameters),
+            now.Seed
         );
         if (variance <= 0)
         {

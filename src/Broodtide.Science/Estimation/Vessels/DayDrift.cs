@@ -1,0 +1,85 @@
+namespace Broodtide.Science.Estimation.Vessels;
+
+/// <summary>
+/// No two days are alike, and no model of a jar is true: at the beginning of each day every member's rates move a little,
+/// back towards what is usual and by chance away from it, so that what was learned long ago holds less than what was
+/// learned yesterday. Without readings the spread of each rate stays what was believed at the start (a first-order
+/// autoregression on the logarithm). Two members at a time move against each other, so that the middle of all stays. The
+/// moves depend on the seed, the day, the rate and the member alone: two scenes run from one ensemble have the same days.
+/// </summary>
+internal static class DayDrift
+{
+    /// <summary>Hours between moves.</summary>
+    internal const int Hours = 24;
+
+    // How far the log odds of the grown share of nitrifiers move in a day: they starve, are eaten, and are not the same in
+    // all corners (this project's estimate, held against months of another model; docs/science/vessel-twin.md).
+    private const double NitrifierLogOdds = 0.4;
+
+    private static readonly int[] Shares = [Stock.AmmoniaOxidisers, Stock.NitriteOxidisers];
+
+    /// <summary>Moves rates and grown shares of all members into a day.</summary>
+    internal static void Take(VesselEnsemble of, int day, double[][] stocks, double[][] parameters)
+    {
+        for (var i = 0; i < parameters.Length; i++)
+        {
+            var prior = of.Priors.Rows[i];
+            if (prior.MemoryDays is not { } memory || prior.LogSd == 0)
+            {
+                continue;
+            }
+
+            var stays = Math.Exp(-1 / memory);
+            var fresh = prior.LogSd * Math.Sqrt(1 - (stays * stays));
+            var values = parameters[i];
+            for (var member = 0; member < of.Members; member++)
+            {
+                // One that is nothing stays nothing: what is switched off is not switched on by a day.
+                if (values[member] > 0)
+                {
+                    values[member] = Math.Clamp(
+                        prior.Median
+                            * Math.Exp(
+                                (stays * Math.Log(values[member] / prior.Median))
+                                    + (fresh * Normal(of.Seed, day, i, member))
+                            ),
+                        prior.Lowest,
+                        prior.Highest
+                    );
+                }
+            }
+
+            values.AsSpan(of.Members).Fill(values[of.Members - 1]);
+        }
+
+        foreach (var share in Shares)
+        {
+            var values = stocks[share];
+            for (var member = 0; member < of.Members; member++)
+            {
+                var grown = values[member];
+                var odds = grown * Math.Exp(NitrifierLogOdds * Normal(of.Seed, day, -share, member));
+                values[member] = odds / (odds + 1 - grown);
+            }
+
+            values.AsSpan(of.Members).Fill(values[of.Members - 1]);
+        }
+    }
+
+    // Two even numbers from one mixed word make a normal one (Box and Muller 1958); its neighbour gets the opposite.
+    private static double Normal(ulong seed, int day, int what, int member)
+    {
+        unchecked
+        {
+            var state =
+                seed
+                + ((ulong)(uint)day * 0xD1B54A32D192ED03)
+                + ((ulong)(uint)what * 0x8CB92BA72F3D8DD7)
+                + ((ulong)(uint)(member / 2) * 0xAEF17502108EF2D9);
+            var word = EvenDraws.Mixed(ref state);
+            var radius = Math.Sqrt(-2 * Math.Log(((uint)word + 1.0) / 4294967297.0));
+            var normal = radius * Math.Cos(2 * Math.PI * ((word >> 32) / 4294967296.0));
+            return member % 2 == 0 ? normal : -normal;
+        }
+    }
+}
