@@ -15,6 +15,8 @@ internal sealed class DemoPhones(Browsing browsing) : IAsyncDisposable
     {
         ["/run/{Id:guid}"] = ("/index", "a[href^='run/']"),
         ["/vessel/{Id:guid}"] = ("/index", "a[href^='vessel/']"),
+        ["/what-if/{Id:guid}"] = ("/index", "a[href^='vessel/']"),
+        ["/culture/{Id:guid}"] = ("/cultures", "a[href^='culture/']"),
         ["/brood/{Id:guid}"] = ("/index", "a[href^='brood/']"),
         ["/journal/{Id}"] = ("/journal", "a[href^='journal/']"),
     };

@@ -47,6 +47,7 @@ public static class PageTable
         new("/water/sterilise", "/water/sterilise", "Sterilise"),
         new("/water/standard", "/water/standard", "Refractometer standard"),
         new("/water/food", "/water/food", "Food dose"),
+        new("/food", "/food", "Food, worked out"),
         new("/crossing", "/crossing", "Crossing"),
         new("/crossing/bench", "/crossing/bench", "Crossing, at the bench"),
         new("/gather", "/gather", "Gather larvae"),

@@ -55,6 +55,28 @@ public sealed class WaterTests(Browsing browsing)
     }
 
     [Fact]
+    public async Task Yeast_for_six_litres_is_weighed_and_too_much_is_refused_in_words()
+    {
+        await using var phone = await browsing.NewPhone();
+        var server = await browsing.Server();
+        var opened = await Opened.At(phone, server.Address + "/food");
+        await opened.Page.GetByLabel("Holds", new() { Exact = true }).FillAsync("6");
+        await opened.Page.GetByLabel("Salinity", new() { Exact = true }).FillAsync("30");
+
+        // By hand: still water is given 2 mg/L of dry mass a day at most without a warning, 12 mg for 6 L; a yeast that is
+        // 95 % dry weighs 12.6 mg.
+        await Expect(opened, ".recipe li:nth-child(1) b", "13\u202fmg");
+        await opened.Page.GetByLabel("You give a day", new() { Exact = true }).FillAsync("54");
+        await Assertions
+            .Expect(opened.Page.GetByText("can take all oxygen of still water"))
+            .ToBeVisibleAsync();
+        await opened.Page.GetByText("Live food", new() { Exact = true }).ClickAsync();
+        await opened.Page.GetByLabel("Holds", new() { Exact = true }).FillAsync("6");
+        // 2.5 rotifers a mL in the middle of what is given: 15,000 in 6 L.
+        await Expect(opened, ".recipe li:nth-child(1) b", "15,000");
+    }
+
+    [Fact]
     public async Task A_gravity_without_its_two_temperatures_shows_what_each_pair_would_mean()
     {
         await using var phone = await browsing.NewPhone();

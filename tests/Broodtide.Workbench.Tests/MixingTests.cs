@@ -489,6 +489,14 @@ public class MixingTests
     }
 
     [Fact]
+    public void Cells_said_a_litre_are_asked_back_with_what_they_would_be_a_millilitre()
+    {
+        var refusal = Refused(CultureDose.Plan(Dose(0, 5e7, 1.5e9)));
+        Assert.Equal(MixingRefusalCode.CellsPerLitreLikely, refusal.Code);
+        Assert.Equal(5e4, refusal.Nearest!.Value, 1e-6);
+    }
+
+    [Fact]
     public void Much_culture_at_once_is_warned_of()
     {
         Assert.Equal(DoseWarning.Large, Dosed(Dose(0, 5e4, 7e5)).Warning);

@@ -1,4 +1,5 @@
 using Broodtide.Units;
+using Broodtide.Workbench.Feeding;
 
 namespace Broodtide.Workbench.Mixing;
 
@@ -78,6 +79,15 @@ public static class CultureDose
         if (order.CultureSalinity is { } salinity && Wishes.OfSalinity(salinity) is { } tooSalt)
         {
             return new MixingAnswer<FoodDose>.Refused(tooSalt);
+        }
+
+        if (CellsLikely.OfFood(order.Target) is not null)
+        {
+            return MixingAnswer<FoodDose>.No(
+                MixingRefusalCode.CellsPerLitreLikely,
+                order.Target.PerMillilitre,
+                order.Target.PerMillilitre / 1000
+            );
         }
 
         var (present, target, culture) = (

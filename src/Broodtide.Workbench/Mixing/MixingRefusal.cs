@@ -36,6 +36,9 @@ public enum MixingRefusalCode
     /// <summary>The culture is not denser than what is wished; cells/mL.</summary>
     CultureTooThin,
 
+    /// <summary>More cells than larvae are ever given: they were likely said a litre; cells/mL.</summary>
+    CellsPerLitreLikely,
+
     /// <summary>Animals are in the water: no bleach and no thiosulfate goes in; no number.</summary>
     AnimalsInside,
 
