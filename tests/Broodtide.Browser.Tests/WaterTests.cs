@@ -60,8 +60,8 @@ public sealed class WaterTests(Browsing browsing)
         await using var phone = await browsing.NewPhone();
         var server = await browsing.Server();
         var opened = await Opened.At(phone, server.Address + "/food");
-        await opened.Page.GetByLabel("Holds", new() { Exact = true }).FillAsync("6");
-        await opened.Page.GetByLabel("Salinity", new() { Exact = true }).FillAsync("30");
+        await opened.Page.GetByLabel("It holds", new() { Exact = true }).FillAsync("6");
+        await opened.Page.GetByLabel("How salt it is", new() { Exact = true }).FillAsync("30");
 
         // By hand: still water is given 2 mg/L of dry mass a day at most without a warning, 12 mg for 6 L; a yeast that is
         // 95 % dry weighs 12.6 mg.
@@ -70,10 +70,10 @@ public sealed class WaterTests(Browsing browsing)
         await Assertions
             .Expect(opened.Page.GetByText("can take all oxygen of still water"))
             .ToBeVisibleAsync();
-        await opened.Page.GetByText("Live food", new() { Exact = true }).ClickAsync();
-        await opened.Page.GetByLabel("Holds", new() { Exact = true }).FillAsync("6");
+        await opened.Page.Locator("label").Filter(new() { HasText = "Live food" }).ClickAsync();
+        await opened.Page.GetByLabel("It holds", new() { Exact = true }).FillAsync("6");
         // 2.5 rotifers a mL in the middle of what is given: 15,000 in 6 L.
-        await Expect(opened, ".recipe li:nth-child(1) b", "15,000");
+        await Expect(opened, ".recipe li:nth-child(1) b", "15\u202f000");
     }
 
     [Fact]
