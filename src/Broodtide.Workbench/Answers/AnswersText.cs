@@ -45,6 +45,7 @@ public static class AnswersText
 
             json.WriteEndArray();
             PopulationAnswers.Write(json, outlook);
+            SafetyAnswers.Write(json, outlook);
             Due(json, outlook);
             json.WriteEndObject();
         }
