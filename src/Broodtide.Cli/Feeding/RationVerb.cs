@@ -2,9 +2,11 @@ using System.CommandLine;
 using Broodtide.Cli.Door;
 using Broodtide.Cli.Water;
 using Broodtide.Cli.Words;
+using Broodtide.Domain.Vessels;
 using Broodtide.Units;
 using Broodtide.Workbench.Feeding;
 using Broodtide.Workbench.Mixing;
+using Broodtide.Workbench.Safety;
 
 namespace Broodtide.Cli.Feeding;
 
@@ -27,7 +29,10 @@ internal static class RationVerb
     public static Command Make()
     {
         var vessel = Slot.Word("WATER", $"The vessel's water: {WaterText.Form}.");
-        var kind = Slot.Word("FOOD", $"The food: {EnumWords.All<DryFoodKind>()}.");
+        var kind = Slot.Word(
+            "FOOD",
+            $"The food: {EnumWords.All<DryFoodKind>()}, or the name of a feed described in the journal."
+        );
         var given = Slot.Option(
             "--give",
             "What is meant to be given a day; else what needs no warning.",
@@ -48,44 +53,56 @@ internal static class RationVerb
                 "food ration \"6 L; 30; 24 C\" powder --give 20mg --protein 52 --moisture 8 --json",
             ],
             [vessel, kind, given, air, protein, moisture],
-            sitting =>
+            async sitting =>
             {
                 var said = new Said(sitting, new Domain.House(new Domain.Journal.Account()));
                 var water = WaterText.The(said, vessel, SaltProduct.Unmeasured);
-                var food = said.TheMember<DryFoodKind>(kind);
+                var feed = await DescribedAsync(sitting, said.TheText(kind));
+                var food = feed is null ? said.TheMember<DryFoodKind>(kind) : DryFood.KindOf(feed);
                 var mass = FoodText.Mass(said, given);
                 var aerated = said.YesNo(air) ?? false;
                 var share = FoodText.Share(said, protein, 0, 100);
                 var wet = FoodText.Share(said, moisture, 0, 99);
-                if (said.Wrong.Count > 0)
+                if (food is null)
                 {
-                    return Task.FromResult(sitting.NotUnderstood(said.Wrong));
+                    said.Add(new Remark("ration-feed-lives", new Argument("name", feed!.Name)));
+                }
+
+                if (said.Wrong.Count > 0 || food is not { } dry)
+                {
+                    return sitting.NotUnderstood(said.Wrong);
                 }
 
                 var order = new RationOrder
                 {
                     Vessel = water,
-                    Kind = food,
-                    Food = share is { } pack
-                        ? DryFood.FromPack(
-                            Probability.FromFraction(pack),
-                            Probability.FromFraction(wet ?? 0.1)
-                        )
-                        : null,
+                    Kind = dry,
+                    Food =
+                        share is { } pack
+                            ? DryFood.FromPack(
+                                Probability.FromFraction(pack),
+                                Probability.FromFraction(wet ?? 0.1)
+                            )
+                        : feed is null ? null
+                        : DryFood.Described(feed, dry),
                     Given = mass,
                     Aerated = aerated,
                 };
-                return Task.FromResult(
-                    Ration.Plan(order) switch
-                    {
-                        FeedingAnswer<Ration>.Found { Value: var ration } => Answer(sitting, ration),
-                        FeedingAnswer<Ration>.Refused { Why: var why } => sitting.Refuse([why]),
-                        _ => throw new InvalidOperationException("A ration is found or refused."),
-                    }
-                );
+                return Ration.Plan(order) switch
+                {
+                    FeedingAnswer<Ration>.Found { Value: var ration } => Answer(sitting, ration),
+                    FeedingAnswer<Ration>.Refused { Why: var why } => sitting.Refuse([why]),
+                    _ => throw new InvalidOperationException("A ration is found or refused."),
+                };
             }
         );
     }
+
+    // The usual foods need no journal.
+    private static async Task<FeedDescribed?> DescribedAsync(Sitting sitting, string name) =>
+        Enum.GetValues<DryFoodKind>().Any(known => EnumWords.Of(known) == name)
+            ? null
+            : FoodComposition.Find((await sitting.LookAsync()).House, name);
 
     private static int Answer(Sitting sitting, Ration ration)
     {

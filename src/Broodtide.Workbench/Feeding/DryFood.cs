@@ -1,3 +1,4 @@
+using Broodtide.Domain.Vessels;
 using Broodtide.Units;
 
 namespace Broodtide.Workbench.Feeding;
@@ -42,6 +43,41 @@ public sealed record DryFood(Probability Dry, Interval Protein, bool IsUsual)
             Interval.Exactly(Math.Min(protein.Value, moisture.Opposite)),
             IsUsual: false
         );
+
+    /// <summary>What a keeper described of a feed, the usual of its kind where the pack says nothing.</summary>
+    /// <param name="feed">The feed.</param>
+    /// <param name="kind">The kind it is taken for.</param>
+    public static DryFood Described(FeedDescribed feed, DryFoodKind kind)
+    {
+        ArgumentNullException.ThrowIfNull(feed);
+        var usual = Usual(kind);
+        var dry = feed.Moisture is { } water
+            ? Probability.FromFraction(1 - Math.Clamp(water.Value / 100, 0, 1))
+            : usual.Dry;
+        return new(
+            dry,
+            feed.Protein is { } protein
+                ? Interval.Exactly(Math.Clamp(protein.Value / 100, 0, dry.Value))
+                : usual.Protein.Scaled(dry.Value / usual.Dry.Value),
+            IsUsual: feed.Protein is null
+        );
+    }
+
+    /// <summary>The kind that a described feed is taken for; none for food that lives in the water.</summary>
+    /// <param name="feed">The feed.</param>
+    public static DryFoodKind? KindOf(FeedDescribed feed)
+    {
+        ArgumentNullException.ThrowIfNull(feed);
+        // Half water or more, and it is pressed yeast.
+        return feed.Food switch
+        {
+            FoodKind.Yeast => feed.Moisture is { Value: >= 50 }
+                ? DryFoodKind.FreshYeast
+                : DryFoodKind.DryYeast,
+            FoodKind.Powder or FoodKind.Other => DryFoodKind.Powder,
+            _ => null,
+        };
+    }
 
     private static DryFood Of(double dry, double low, double high) =>
         new(Probability.FromFraction(dry), Interval.FromPoints(low, (low + high) / 2, high), IsUsual: true);

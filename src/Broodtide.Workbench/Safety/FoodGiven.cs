@@ -21,7 +21,7 @@ public sealed record FoodGiven(
 );
 
 /// <summary>What foods are made of, by the feeds that a keeper described.</summary>
-internal static class FoodComposition
+public static class FoodComposition
 {
     // A powder whose packet nobody read: protein of larval feeds, 40 to 60 % (common practice, no source).
     private const double UsualProtein = 0.5;
@@ -31,15 +31,33 @@ internal static class FoodComposition
 
     /// <summary>The newest description of a feed; none where nobody described it.</summary>
     public static FeedDescribed? Find(House house, string? name) =>
-        name is null
-            ? null
-            : house
-                .Account.About(Subject.House)
-                .Select(occurrence => occurrence.Fact)
-                .OfType<FeedDescribed>()
-                .LastOrDefault(feed =>
-                    string.Equals(feed.Name.Trim(), name.Trim(), StringComparison.OrdinalIgnoreCase)
-                );
+        name is null ? null : Described(house).LastOrDefault(feed => IsCalled(feed, name));
+
+    /// <summary>The feeds that were described, each as it was described last, first described first.</summary>
+    public static IReadOnlyList<FeedDescribed> All(House house)
+    {
+        var feeds = new List<FeedDescribed>();
+        foreach (var feed in Described(house))
+        {
+            var place = feeds.FindIndex(earlier => IsCalled(earlier, feed.Name));
+            if (place < 0)
+            {
+                feeds.Add(feed);
+            }
+            else
+            {
+                feeds[place] = feed;
+            }
+        }
+
+        return feeds;
+    }
+
+    private static IEnumerable<FeedDescribed> Described(House house) =>
+        house.Account.About(Subject.House).Select(occurrence => occurrence.Fact).OfType<FeedDescribed>();
+
+    private static bool IsCalled(FeedDescribed feed, string name) =>
+        string.Equals(feed.Name.Trim(), name.Trim(), StringComparison.OrdinalIgnoreCase);
 
     /// <summary>Dry mass and composition of a weighed food; none where nothing was weighed, or the food is not dry.</summary>
     public static (Mass Dry, FeedComposition Composition)? Of(VesselFed fed, FeedDescribed? feed)

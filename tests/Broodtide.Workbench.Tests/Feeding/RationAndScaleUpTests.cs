@@ -1,3 +1,5 @@
+using Broodtide.Domain.Journal;
+using Broodtide.Domain.Vessels;
 using Broodtide.Science.Food;
 using Broodtide.Units;
 using Broodtide.Workbench.Feeding;
@@ -40,6 +42,36 @@ public sealed class RationAndScaleUpTests
                 .Remarks.Select(remark => remark.Code)
                 .FirstOrDefault(code => code.StartsWith("ration-much", StringComparison.Ordinal))
         );
+    }
+
+    // A yeast of which 30 % is no water holds 0.3 mg of dry mass a milligram: 2 mg/L in 6 L are 40 mg of it.
+    [Fact]
+    public void A_feed_that_was_described_goes_by_what_its_pack_says()
+    {
+        var feed = new FeedDescribed(
+            "cube",
+            FoodKind.Yeast,
+            Protein: TypedNumber.Of(14, "%"),
+            Moisture: TypedNumber.Of(70, "%")
+        );
+        Assert.Equal(DryFoodKind.FreshYeast, DryFood.KindOf(feed));
+        Assert.Null(DryFood.KindOf(feed with { Food = FoodKind.Rotifers }));
+        var ration = Assert
+            .IsType<FeedingAnswer<Ration>.Found>(
+                Ration.Plan(
+                    new()
+                    {
+                        Vessel = Vessel,
+                        Kind = DryFoodKind.FreshYeast,
+                        Food = DryFood.Described(feed, DryFoodKind.FreshYeast),
+                    }
+                )
+            )
+            .Value;
+        Assert.Equal(40, ration.Given.Milligrams, 1e-9);
+        // 14 % protein, a sixteenth of a hundred of it nitrogen (6.25): 40 mg bring 0.896 mg, 0.149 mg/L.
+        Assert.Equal(0.1493, ration.NitrogenMilligramsPerLitre.Middle, 1e-3);
+        Assert.DoesNotContain(ration.Remarks, remark => remark.Code == "ration-composition-assumed");
     }
 
     [Theory]
