@@ -8,6 +8,8 @@ namespace Broodtide.Workbench;
 
 public sealed partial class Outlook
 {
+    private RestsOfHouse? _rests;
+
     /// <summary>The list for this evening over all broods.</summary>
     public Tonight Tonight => Tonight.Of(House, BroodsUnderWay, ForecastOf, Now, Zone);
 
@@ -15,7 +17,10 @@ public sealed partial class Outlook
     public FemaleHistory HistoryOf(Animal animal) => FemaleHistory.Of(House, animal, Now, Zone);
 
     /// <summary>When a female may carry again.</summary>
-    public CarryAgain CarryAgainOf(Animal animal) => CarryAgain.Of(House, animal, Profiles, ForecastOf, Now);
+    public CarryAgain CarryAgainOf(Animal animal) =>
+        CarryAgain.Of(House, animal, Profiles, ForecastOf, Now, Rests);
+
+    private RestsOfHouse Rests => _rests ??= new(House, Profiles, Now);
 
     /// <summary>
     /// Whose larvae the gatherings of a box hold that females shared; none where they never did. Costs a forecast for each.

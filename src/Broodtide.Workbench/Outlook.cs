@@ -73,7 +73,7 @@ public sealed partial class Outlook
                 Cultures,
                 more:
                 [
-                    .. Adults.AdultsDue.Of(House, Profiles, ForecastOf, Now, Zone),
+                    .. Adults.AdultsDue.Of(House, Profiles, ForecastOf, Rests, Now, Zone),
                     .. Losses.LossesDue.Of(this),
                     .. DueFromBadDays.Of(this),
                 ]

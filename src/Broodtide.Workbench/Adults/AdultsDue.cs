@@ -31,11 +31,12 @@ internal static class AdultsDue
         House house,
         HouseProfiles profiles,
         Func<BroodId, BroodForecast?> forecastOf,
+        RestsOfHouse rests,
         Instant now,
         DateTimeZone zone
     )
     {
-        var scene = new Scene(house, profiles, forecastOf, now, zone);
+        var scene = new Scene(house, profiles, forecastOf, rests, now, zone);
         return
         [
             .. KeptApart(scene),
@@ -196,7 +197,14 @@ internal static class AdultsDue
             yield break;
         }
 
-        var again = CarryAgain.Of(scene.House, animal, scene.Profiles, scene.ForecastOf, scene.Now);
+        var again = CarryAgain.Of(
+            scene.House,
+            animal,
+            scene.Profiles,
+            scene.ForecastOf,
+            scene.Now,
+            scene.Rests
+        );
         var from = again.When?.Early ?? animal.Acquired.Value.Latest + Duration.FromDays(1);
         var last = animal
             .SeenEmpty.Where(when => when.Latest <= scene.Now)
@@ -336,6 +344,7 @@ internal static class AdultsDue
         House House,
         HouseProfiles Profiles,
         Func<BroodId, BroodForecast?> ForecastOf,
+        RestsOfHouse Rests,
         Instant Now,
         DateTimeZone Zone
     )

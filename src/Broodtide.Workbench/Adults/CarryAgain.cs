@@ -33,12 +33,14 @@ public sealed record CarryAgain(
     /// <param name="profiles">Whose numbers apply.</param>
     /// <param name="forecastOf">The forecast of a brood that is still carried.</param>
     /// <param name="now">The present.</param>
-    public static CarryAgain Of(
+    /// <param name="rests">The rests of the house.</param>
+    internal static CarryAgain Of(
         House house,
         Animal animal,
         HouseProfiles profiles,
         Func<BroodId, BroodForecast?> forecastOf,
-        Instant now
+        Instant now,
+        RestsOfHouse rests
     )
     {
         if (animal.Broods.Count == 0)
@@ -48,16 +50,12 @@ public sealed record CarryAgain(
 
         var profile = profiles.Of(animal.Species);
         var brood = house.Brood(animal.Broods[^1]);
-        if (profile.Find(AdultQuantityCodes.RestAfterHatch) is not { } quantity || !IsUsable(quantity))
+        if (rests.Of(profile) is not { } learned)
         {
             return new(animal.Id, brood.Id, null, null, 0, [new Remark("carry-rest-unknown")]);
         }
 
-        var rests = RestsOf(house, animal, profile, profiles, now);
-        var belief = RestBelief.From(
-            Interval.FromPoints(quantity.Low!.Value, quantity.Value!.Value, quantity.High!.Value),
-            [.. rests.Select(rest => rest.Seen)]
-        );
+        var belief = learned.Belief;
         var remarks = new List<Remark>
         {
             belief.LearnedFrom == 0
@@ -65,7 +63,7 @@ public sealed record CarryAgain(
                 : new Remark(
                     "carry-rest-learned",
                     new("rests", belief.LearnedFrom),
-                    new("own", rests.Count(rest => rest.IsOwn))
+                    new("own", learned.From.Count(rest => rest.Female == animal.Id))
                 ),
             new("carry-pauses-in-winter"),
         };
@@ -164,50 +162,6 @@ public sealed record CarryAgain(
             .Where(days => days > 0)
             .DefaultIfEmpty(0)
             .Max();
-
-    private static List<(SeenRest Seen, bool IsOwn)> RestsOf(
-        House house,
-        Animal animal,
-        SpeciesProfile profile,
-        HouseProfiles profiles,
-        Instant now
-    )
-    {
-        var rests = new List<(SeenRest, bool)>();
-        foreach (
-            var female in house.Animals.Where(other =>
-                string.Equals(profiles.Of(other.Species).Code, profile.Code, StringComparison.Ordinal)
-            )
-        )
-        {
-            for (var i = 1; i < female.Broods.Count; i++)
-            {
-                var (before, next) = (house.Brood(female.Broods[i - 1]), house.Brood(female.Broods[i]));
-                if (
-                    before.FirstLarvae is { } hatched
-                    && MatingMoult.Of(house, next) is { } laid
-                    && laid.To <= now
-                    && laid.To > hatched.Earliest
-                )
-                {
-                    rests.Add(
-                        (
-                            new(
-                                ((laid.From ?? hatched.Latest) - hatched.Latest).TotalDays,
-                                (laid.To - hatched.Earliest).TotalDays
-                            ),
-                            female.Id == animal.Id
-                        )
-                    );
-                }
-            }
-        }
-
-        return rests;
-    }
-
-    private static bool IsUsable(ProfileQuantity quantity) =>
-        quantity is { Low: > 0 and var low, Value: { } value, High: { } high } && low < value && value < high;
 
     private static InstantRange Range(Instant since, Interval days) =>
         new(

@@ -50,7 +50,10 @@ internal static class LossesDue
                     SlipsUntil = clean + StillAsked,
                     Reason =
                         clean > at
-                            ? new Remark("loss-some-may-still-settle", new Argument("latest", clean))
+                            ? new Remark(
+                                outlook.Now < clean ? "loss-some-may-still-settle" : "loss-look-then-clean",
+                                new Argument("latest", clean)
+                            )
                             : new Remark("loss-clean-and-dry"),
                     IfItSlips = new Remark("slip-the-next-run-inherits-it"),
                     Cautions = [CautionCode.BleachAndAcids, CautionCode.NoRelease, CautionCode.Glass],

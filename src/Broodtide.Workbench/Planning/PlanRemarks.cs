@@ -47,6 +47,7 @@ public static class PlanRemarks
         "hatch-place-unknown",
         "hatch-temperature-not-used",
         "loss-clean-and-dry",
+        "loss-look-then-clean",
         "loss-one-thing-at-a-time",
         "loss-samples-answer-later",
         "loss-some-may-still-settle",

@@ -67,6 +67,52 @@ public class SharedBoxTests
     }
 
     [Fact]
+    public void Shares_told_hold_the_truth_of_invented_boxes_nine_times_in_ten()
+    {
+        // Hatch days within a day and a half of each other, clutches log-normal; a gathering each noon until larvae were found.
+        var random = new Random(11);
+        var (inside, all, lopsided) = (0, 0, 0);
+        while (all < 300)
+        {
+            var places = new[] { 1 + random.NextDouble(), 1 + random.NextDouble() };
+            FemaleInBox Believed(double place) =>
+                new(at => place + (1.5 * Normal.InvCDF(0, 1, Math.Clamp(at, 1e-9, 1 - 1e-9))), 220, LogSd);
+            var days = places
+                .Select(place => place + (1.5 * Normal.InvCDF(0, 1, random.NextDouble())))
+                .ToArray();
+            var clutches = days.Select(_ => 220 * Math.Exp(LogSd * Normal.InvCDF(0, 1, random.NextDouble())))
+                .ToArray();
+            var gatherings = new List<BoxGathering>();
+            double[] came = [0, 0];
+            for (var noon = -6; noon < 12 && came.Sum() < 0.5; noon++)
+            {
+                came =
+                [
+                    .. days.Select((day, who) => clutches[who] * (Out(noon + 1 - day) - Out(noon - day))),
+                ];
+                gatherings.Add(new(noon, noon + 1, came.Sum() >= 0.5));
+            }
+
+            if (came.Sum() < 0.5)
+            {
+                continue;
+            }
+
+            all++;
+            var share = came[0] / came.Sum();
+            var told = SharedBox.Of([Believed(places[0]), Believed(places[1])], gatherings)[^1];
+            inside += share >= told.Shares[0].Low - 1e-6 && share <= told.Shares[0].High + 1e-6 ? 1 : 0;
+            lopsided += told.Shares[0].Width < 0.5 ? 1 : 0;
+        }
+
+        Assert.InRange(inside / (double)all, 0.88, 1);
+        Assert.True(lopsided < all);
+
+        static double Out(double days) =>
+            days <= 0 ? 0 : 1 - Math.Pow(1 - SharedBox.HatchingPerDay, days + 1);
+    }
+
+    [Fact]
     public void One_female_shares_with_nobody()
     {
         Assert.Throws<ArgumentException>(() => SharedBox.Of([HatchesOn(1)], [new(0, 1, true)]));

@@ -15,8 +15,8 @@ public readonly record struct SeenRest(double LeastDays, double MostDays);
 /// </summary>
 public sealed class RestBelief
 {
-    private const int Middles = 61;
-    private const int Spreads = 15;
+    private const int Middles = 33;
+    private const int Spreads = 9;
     private const double ReachSd = 4;
 
     // The spread between rests may be so much smaller or larger than supposed.
@@ -27,9 +27,16 @@ public sealed class RestBelief
     private const double LeastWidthDays = 0.25;
     private const double MostDays = 3650;
 
+    // The distribution is kept at points evenly spaced in the logarithm of days, straight between them.
+    private const int Points = 160;
+    private const double FirstDays = 0.01;
+    private static readonly double LogFirst = Math.Log(FirstDays);
+    private static readonly double LogStep = (Math.Log(MostDays) - LogFirst) / (Points - 1);
+
     private readonly double[] _weights = new double[Middles * Spreads];
     private readonly double[] _middles = new double[Middles];
     private readonly double[] _spreads = new double[Spreads];
+    private readonly double[] _below = new double[Points];
 
     private RestBelief(Interval supposed)
     {
@@ -69,6 +76,7 @@ public sealed class RestBelief
             belief.Learn(rest);
         }
 
+        belief.Tabulate();
         return belief;
     }
 
@@ -120,20 +128,37 @@ public sealed class RestBelief
         }
     }
 
+    private void Tabulate()
+    {
+        var all = _weights.Sum();
+        for (var point = 0; point < Points; point++)
+        {
+            var days = Math.Exp(LogFirst + (point * LogStep));
+            var below = 0.0;
+            for (var i = 0; i < Middles; i++)
+            {
+                for (var j = 0; j < Spreads; j++)
+                {
+                    below += _weights[(i * Spreads) + j] * At(days, i, j);
+                }
+            }
+
+            _below[point] = Math.Clamp(below / all, 0, 1);
+        }
+    }
+
     private double Cumulative(double days)
     {
-        var (sum, below) = (0.0, 0.0);
-        for (var i = 0; i < Middles; i++)
+        if (days <= FirstDays)
         {
-            for (var j = 0; j < Spreads; j++)
-            {
-                var weight = _weights[(i * Spreads) + j];
-                sum += weight;
-                below += weight * At(days, i, j);
-            }
+            return _below[0] * Math.Max(0, days) / FirstDays;
         }
 
-        return Math.Clamp(below / sum, 0, 1);
+        var place = (Math.Log(days) - LogFirst) / LogStep;
+        var point = (int)Math.Min(place, Points - 1);
+        return point >= Points - 1
+            ? _below[^1]
+            : _below[point] + ((place - point) * (_below[point + 1] - _below[point]));
     }
 
     private double At(double days, int middle, int spread) =>
