@@ -229,9 +229,9 @@ internal static class AdultsDue
             Reason = again.When is { } when
                 ? new Remark(
                     "adult-may-carry-again",
-                    new("earliest", when.Early),
-                    new("middle", when.Middle),
-                    new("latest", when.Late)
+                    new("earliest", scene.DateOf(when.Early)),
+                    new("middle", scene.DateOf(when.Middle)),
+                    new("latest", scene.DateOf(when.Late))
                 )
                 : new Remark("adult-look-for-eggs"),
             IfItSlips = new Remark("slip-age-of-eggs-unknown"),

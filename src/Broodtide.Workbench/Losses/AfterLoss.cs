@@ -79,14 +79,15 @@ public sealed record AfterLoss
         var profile = outlook.Profiles.Of(id);
         var latest = LatestOf(outlook, id, profile);
         var verdict = VerdictOf(outlook.House, id, latest, outlook.Now);
+        var day = latest?.InZone(outlook.Zone).Date;
         var suspects = LossSuspects.Of(outlook, run, brood, profile);
         return new()
         {
             Run = run.Id,
             Verdict = verdict,
             LatestSettlement = latest,
-            Keep = [.. KeepOf(verdict, latest)],
-            Clean = [.. CleanOf(verdict, latest)],
+            Keep = [.. KeepOf(verdict, day)],
+            Clean = [.. CleanOf(verdict, day)],
             Female = brood.Animal is { } animal ? outlook.CarryAgainOf(outlook.House.Animal(animal)) : null,
             OneThing = suspects[0],
             Others = [.. suspects.Skip(1)],
@@ -115,7 +116,7 @@ public sealed record AfterLoss
         : now <= last ? LossVerdict.NotYet
         : LossVerdict.PastTheLatestDay;
 
-    private static IEnumerable<Remark> KeepOf(LossVerdict verdict, Instant? latest)
+    private static IEnumerable<Remark> KeepOf(LossVerdict verdict, LocalDate? latest)
     {
         if (verdict is LossVerdict.NotYet && latest is { } last)
         {
@@ -128,7 +129,7 @@ public sealed record AfterLoss
         yield return new Remark("keep-write-it-down-today");
     }
 
-    private static IEnumerable<Remark> CleanOf(LossVerdict verdict, Instant? latest)
+    private static IEnumerable<Remark> CleanOf(LossVerdict verdict, LocalDate? latest)
     {
         if (verdict is LossVerdict.NotYet && latest is { } last)
         {

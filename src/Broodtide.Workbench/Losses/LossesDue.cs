@@ -52,7 +52,7 @@ internal static class LossesDue
                         clean > at
                             ? new Remark(
                                 outlook.Now < clean ? "loss-some-may-still-settle" : "loss-look-then-clean",
-                                new Argument("latest", clean)
+                                new Argument("latest", clean.InZone(outlook.Zone).Date)
                             )
                             : new Remark("loss-clean-and-dry"),
                     IfItSlips = new Remark("slip-the-next-run-inherits-it"),
