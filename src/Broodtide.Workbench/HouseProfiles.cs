@@ -6,6 +6,7 @@ using Broodtide.Units;
 using Broodtide.Workbench.Crossing;
 using Broodtide.Workbench.Planning;
 using Broodtide.Workbench.Population;
+using Broodtide.Workbench.Settling;
 using Broodtide.Workbench.Species;
 using NodaTime;
 
@@ -85,7 +86,7 @@ public sealed class HouseProfiles
     /// <summary>The band of a vessel for larvae; none for any other, whose salinity is not minded.</summary>
     public SalinityBand? BandOf(Vessel vessel)
     {
-        if (vessel.Role is not VesselRole.LarvalVessel)
+        if (vessel.Role is not VesselRole.LarvalVessel || WayHome.Began(vessel) is not null)
         {
             return null;
         }

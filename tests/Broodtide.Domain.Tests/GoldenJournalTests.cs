@@ -16,6 +16,7 @@ public class GoldenJournalTests
 {
     private const string FirstOne = "golden/journal-v1";
     private const string SecondOne = "golden/journal-v2";
+    private const string FifthOne = "golden/journal-v5";
 
     // What a feeding by name, a culture, cells under the microscope, a look and light for algae brought.
     private static readonly HashSet<string> NewInSecond =
@@ -36,12 +37,14 @@ public class GoldenJournalTests
     [Theory]
     [InlineData(FirstOne)]
     [InlineData(SecondOne)]
+    [InlineData(FifthOne)]
     public void A_journal_is_told_as_it_was_told_then(string name) =>
         Assert.Equal(Files.Lines($"{name}.txt"), Told(Read($"{name}.jsonl")));
 
     [Theory]
     [InlineData(FirstOne)]
     [InlineData(SecondOne)]
+    [InlineData(FifthOne)]
     public void A_journal_is_written_out_again_byte_for_byte(string name) =>
         Assert.Equal(Files.Lines($"{name}.jsonl"), JournalLines.Write(Read($"{name}.jsonl").Entries));
 
@@ -49,7 +52,7 @@ public class GoldenJournalTests
     public void The_journals_hold_every_kind_in_its_newest_version_but_photos() =>
         Assert.Superset(
             Kinds.All.Select(kind => (kind.Name, kind.Name == "photo added" ? 1 : kind.Version)).ToHashSet(),
-            new[] { FirstOne, SecondOne }
+            new[] { FirstOne, SecondOne, FifthOne }
                 .SelectMany(name => Read($"{name}.jsonl").Entries)
                 .Select(entry => (entry.Envelope.Kind, entry.Envelope.Version))
                 .ToHashSet()
@@ -80,6 +83,19 @@ public class GoldenJournalTests
 
     [Fact(Explicit = true)]
     public void Make_the_second_journal() => Make(SecondOne, Second());
+
+    // What is heard of juveniles given away, and a vessel that is diluted itself.
+    [Fact(Explicit = true)]
+    public void Make_the_fifth_journal() => Make(FifthOne, Fifth());
+
+    private static IEnumerable<Entry> Fifth()
+    {
+        var phone = new Pen(0);
+        VesselId jar = new(Pen.Uuid(0xe4));
+        yield return phone.Write(new Larvae.JuvenilesReturned(jar, jar), 7);
+        yield return phone.Write(Samples.All.OfType<Larvae.JuvenilesGivenAway>().Single(), 14);
+        yield return phone.Write(Samples.All.OfType<Larvae.SurvivalHeard>().Single(), 21);
+    }
 
     private static void Make(string name, IEnumerable<Entry> entries)
     {

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using Broodtide.Cli.Door;
 using Broodtide.Doors.Tests.Kit;
@@ -36,6 +37,22 @@ public sealed partial class ExamplesTests
             kitchen.At("eggs.jpg"),
             SmallPhoto.WithPlace(),
             TestContext.Current.CancellationToken
+        );
+
+        // Juveniles that were given away, and the file that tells of them.
+        await kitchen.DoAsync("write", "given-away", "River tank", "4", "--to", "the club");
+        var card = JsonNode.Parse((await kitchen.DoAsync("return", "card", "--json")).Out)!["gifts"]![0]![
+            "card"
+        ]!;
+        await kitchen.DoAsync(
+            "return",
+            "answer",
+            card.ToString(),
+            "3",
+            "--received",
+            "4",
+            "--out",
+            kitchen.At("told.json")
         );
 
         var failed = new List<string>();
@@ -145,7 +162,7 @@ public sealed partial class ExamplesTests
         }
     }
 
-    [GeneratedRegex(@"^\w+\.(?:jsonl|broodtide|ics|jpg)$")]
+    [GeneratedRegex(@"^\w+\.(?:jsonl|json|broodtide|ics|jpg)$")]
     private static partial Regex FileName();
 
     [GeneratedRegex(@"^\s*broodtide (?<call>.+)$", RegexOptions.Multiline | RegexOptions.ExplicitCapture)]

@@ -126,7 +126,8 @@ internal sealed class ActionWords(Saying saying, House house)
             DoorCode.MakeWater => "broodtide water make VOLUME SALINITY",
             DoorCode.CorrectWater => $"broodtide water correct {name} SALINITY",
             DoorCode.Crossing => "broodtide crossing plan",
-            DoorCode.Return => "broodtide crossing plan --down",
+            DoorCode.Return => "broodtide return plan",
+            DoorCode.Nursery => "broodtide return nursery",
             DoorCode.WriteCells when action.Reason.Code is "due-look-at-film" =>
                 $"broodtide write looked {name} --film COVER",
             DoorCode.WriteCells => $"broodtide write cells-counted {name} CHAMBER CELLS",

@@ -7,6 +7,7 @@ using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
 using Broodtide.Cli.Photos;
 using Broodtide.Cli.Runs;
+using Broodtide.Cli.Settling;
 using Broodtide.Cli.Species;
 using Broodtide.Cli.Water;
 using Broodtide.Cli.WhatIf;
@@ -67,6 +68,11 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(ScoresAnswer))]
 [JsonSerializable(typeof(OsmolalityAnswer))]
 [JsonSerializable(typeof(CrossingAnswerJson))]
+[JsonSerializable(typeof(WatchAnswer))]
+[JsonSerializable(typeof(ReturnAnswer))]
+[JsonSerializable(typeof(NurseryAnswer))]
+[JsonSerializable(typeof(CardAnswer))]
+[JsonSerializable(typeof(SurvivalAnswer))]
 [JsonSerializable(typeof(CountCellsAnswer))]
 [JsonSerializable(typeof(MediumAnswer))]
 [JsonSerializable(typeof(EqualAnswer))]

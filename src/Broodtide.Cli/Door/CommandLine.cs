@@ -10,6 +10,7 @@ using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
 using Broodtide.Cli.Photos;
 using Broodtide.Cli.Runs;
+using Broodtide.Cli.Settling;
 using Broodtide.Cli.Species;
 using Broodtide.Cli.Water;
 using Broodtide.Cli.WhatIf;
@@ -152,6 +153,7 @@ internal static class CommandLine
         root.Subcommands.Add(RunVerb.Make());
         root.Subcommands.Add(WaterVerb.Make());
         root.Subcommands.Add(CrossingVerb.Make());
+        root.Subcommands.Add(ReturnVerb.Make());
         root.Subcommands.Add(FoodVerb.Make());
         root.Subcommands.Add(CulturesVerb.Make());
         root.Subcommands.Add(SpeciesVerb.Make());

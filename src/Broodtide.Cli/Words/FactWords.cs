@@ -120,6 +120,12 @@ internal sealed partial class FactWords(Saying saying, House house)
                 $"{j.Number} juveniles of {Name(j.Vessel)} given away",
                 j.To is { } to ? $"to {to}" : null,
             ],
+            SurvivalHeard s =>
+            [
+                $"of the juveniles of {Name(s.Vessel)} given away with card {s.Card}, {s.Alive} live",
+                s.Received is { } received ? $"of {received} that came" : null,
+                s.Note,
+            ],
             _ => null,
         };
 

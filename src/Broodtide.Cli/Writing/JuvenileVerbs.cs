@@ -1,13 +1,15 @@
 using Broodtide.Cli.Door;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Larvae;
+using Broodtide.Units;
+using Broodtide.Workbench.Settling;
 
 namespace Broodtide.Cli.Writing;
 
 /// <summary>Entries about settlement and juveniles.</summary>
 internal static class JuvenileVerbs
 {
-    public static IEnumerable<EntryVerb> All() => [Settled(), Home(), Juveniles(), GivenAway()];
+    public static IEnumerable<EntryVerb> All() => [Settled(), Home(), Juveniles(), GivenAway(), Heard()];
 
     private static EntryVerb Settled()
     {
@@ -86,6 +88,42 @@ internal static class JuvenileVerbs
                         told.Said.Text(to)
                     ),
                 ]
+        );
+    }
+
+    private static EntryVerb Heard()
+    {
+        var vessel = Slot.Word("VESSEL", "Where they had lived here.");
+        var card = Slot.Word("CARD", "Code of the care card that went with them.");
+        var alive = Slot.Word("ALIVE", "How many live.");
+        var received = Slot.Option("--received", "How many had come there.", "COUNT");
+        var note = Slot.Option("--note", "What else was told.", "TEXT");
+        return new(
+            "heard",
+            "Whoever got juveniles told how many of them live; `return hear` reads it from a file.",
+            ["write heard \"River tank\" 7Q4M-2KX9-ZV 2 --received 2"],
+            [vessel, card, alive, received, note],
+            told =>
+            {
+                var code = CareCode.Read(told.Said.TheText(card));
+                if (code is null)
+                {
+                    told.Said.Add(
+                        new Remark("survival-code-wrong", new Argument("typed", told.Said.TheText(card)))
+                    );
+                }
+
+                return
+                [
+                    new SurvivalHeard(
+                        told.Said.TheVessel(vessel),
+                        code?.Text ?? "",
+                        told.Said.TheCount(alive),
+                        told.Said.Count(received),
+                        told.Said.Text(note)
+                    ),
+                ];
+            }
         );
     }
 }

@@ -41,6 +41,7 @@ namespace Broodtide.Domain.Journal;
 [JsonSerializable(typeof(JuvenilesReturned))]
 [JsonSerializable(typeof(JuvenilesCounted))]
 [JsonSerializable(typeof(JuvenilesGivenAway))]
+[JsonSerializable(typeof(SurvivalHeard))]
 [JsonSerializable(typeof(ReadingTaken))]
 [JsonSerializable(typeof(InstrumentDescribed))]
 [JsonSerializable(typeof(InstrumentCalibrated))]

@@ -14,7 +14,7 @@ public sealed record SettlementSeen(VesselId Vessel, int? Number = null) : Fact
     public override IEnumerable<(string Name, long? Count)> Counts() => [("number", Number)];
 }
 
-/// <summary>Juveniles went back to fresh water.</summary>
+/// <summary>Juveniles went back to fresh water; where the vessel itself is diluted, out of it into itself.</summary>
 /// <param name="From">The larval vessel.</param>
 /// <param name="To">The nursery.</param>
 /// <param name="Number">How many.</param>
@@ -34,7 +34,11 @@ public sealed record JuvenilesReturned(
     public override IEnumerable<Subject> Subjects()
     {
         yield return Subject.Of(From);
-        yield return Subject.Of(To);
+        if (To != From)
+        {
+            yield return Subject.Of(To);
+        }
+
         if (Cohort is { } cohort)
         {
             yield return Subject.Of(cohort);
@@ -80,4 +84,26 @@ public sealed record JuvenilesGivenAway(VesselId Vessel, int Number, string? To 
 
     /// <inheritdoc/>
     public override IEnumerable<(string Name, long? Count)> Counts() => [("number", Number)];
+}
+
+/// <summary>Whoever got juveniles told how many of them live.</summary>
+/// <param name="Vessel">Where they had lived here.</param>
+/// <param name="Card">The code of the care card that went with them.</param>
+/// <param name="Alive">How many live.</param>
+/// <param name="Received">How many had come there, as they were counted there.</param>
+/// <param name="Note">What else was told.</param>
+public sealed record SurvivalHeard(
+    VesselId Vessel,
+    string Card,
+    int Alive,
+    int? Received = null,
+    string? Note = null
+) : Fact
+{
+    /// <inheritdoc/>
+    public override IEnumerable<Subject> Subjects() => [Subject.Of(Vessel)];
+
+    /// <inheritdoc/>
+    public override IEnumerable<(string Name, long? Count)> Counts() =>
+        [("alive", Alive), ("received", Received)];
 }

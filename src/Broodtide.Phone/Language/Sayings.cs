@@ -23,6 +23,7 @@ internal sealed class Sayings(Words words, Formats formats, Naming naming, Phone
         "chanceLate",
         "outAlready",
         "settledShare",
+        "settledShareNeeded",
         "chanceOfWrongLook",
     };
 
@@ -34,6 +35,8 @@ internal sealed class Sayings(Words words, Formats formats, Naming naming, Phone
         "latest",
         "lethalAt",
         "hatchFrom",
+        "until",
+        "halfBy",
         "windowFrom",
         "windowTo",
     };

@@ -428,7 +428,17 @@ internal static class Forms
             )
             {
                 Cares = [Release],
-            }
+            },
+            new Form(
+                "heard",
+                "survival heard",
+                TideEntryMark.Note,
+                Vessel("vessel", true),
+                new TextField("card", true),
+                new CountField("alive", true),
+                new CountField("received"),
+                new TextField("note")
+            )
         ),
         new(
             "females",

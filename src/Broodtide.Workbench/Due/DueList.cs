@@ -94,6 +94,7 @@ public sealed class DueList
         [
             .. ledgers.SelectMany(ledger => DueFromLedger.Of(ledger, house.Vessel(ledger.Vessel), now)),
             .. (cultures ?? []).SelectMany(culture => DueFromCultures.Of(culture, now, zone)),
+            .. DueFromNurseries.Of(house, now, zone),
             .. planned.Any(action => action is { Code: ActionCodes.CalibrateInstrument, IsOpen: true })
                 ? []
                 : DueFromInstruments.Of(house, now),

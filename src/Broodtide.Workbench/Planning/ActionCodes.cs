@@ -113,6 +113,12 @@ public static class ActionCodes
     /// <summary>Bring juveniles back to fresh water.</summary>
     public const string ReturnJuveniles = "return-juveniles";
 
+    /// <summary>See that the nursery has its lid, a sponge over the intake, and no fish.</summary>
+    public const string CheckNurseryLid = "check-nursery-lid";
+
+    /// <summary>Count juveniles in fresh water.</summary>
+    public const string CountJuveniles = "count-juveniles";
+
     /// <summary>Read again: a reading and the ledger disagree.</summary>
     public const string ReadAgain = "read-again";
 
@@ -218,6 +224,8 @@ public static class ActionCodes
         ReadyNursery,
         WatchSettlement,
         ReturnJuveniles,
+        CheckNurseryLid,
+        CountJuveniles,
         ReadAgain,
         TopUp,
         CorrectSalinity,

@@ -4,6 +4,7 @@ using Broodtide.Domain.Larvae;
 using Broodtide.Domain.Readings;
 using Broodtide.Domain.Vessels;
 using Broodtide.Units;
+using Broodtide.Workbench.Settling;
 using Broodtide.Workbench.Species;
 using NodaTime;
 
@@ -28,7 +29,10 @@ internal static class PlanLarvalPhase
             .SelectMany(cohort => UnderWay.VesselsOf(scene.House, cohort, scene.Now))
             .Distinct()
             .Select(scene.House.Vessel)
-            .Where(vessel => vessel.Role is not VesselRole.Nursery and not VesselRole.BroodTank);
+            .Where(vessel =>
+                vessel.Role is not VesselRole.Nursery and not VesselRole.BroodTank
+                && WayHome.Began(vessel) is null
+            );
         foreach (var vessel in vessels)
         {
             var since = crossed

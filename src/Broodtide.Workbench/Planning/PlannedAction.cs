@@ -83,6 +83,9 @@ public enum DoorCode
     /// <summary>The way back to fresh water.</summary>
     Return,
 
+    /// <summary>The juveniles of a nursery.</summary>
+    Nursery,
+
     /// <summary>Write cells counted, or a look at a film.</summary>
     WriteCells,
 

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Broodtide.Domain.Vessels;
 using Broodtide.Units;
 using Broodtide.Workbench.Population;
+using Broodtide.Workbench.Settling;
 using Broodtide.Workbench.Species;
 using Broodtide.Workbench.WaterLedger;
 using NodaTime;
@@ -28,6 +29,11 @@ internal static class SafetyTelling
     /// <summary>The stage whose limits hold in a vessel; none for a culture.</summary>
     public static LifeStage? StageOf(Vessel vessel, SpeciesProfile profile, PopulationEstimate? estimate)
     {
+        if (WayHome.Began(vessel) is not null)
+        {
+            return LifeStage.Settled;
+        }
+
         switch (vessel.Role)
         {
             case VesselRole.AlgaeCulture or VesselRole.Store:

@@ -45,8 +45,10 @@ internal static class Doors
             DoorCode.Crossing => door.About.Kind is SubjectKind.Brood
                 ? $"crossing?brood={door.About.Id}"
                 : "crossing",
-            DoorCode.Return => "crossing",
             DoorCode.BadDay => "bad-day?what=power",
+            DoorCode.Return or DoorCode.Nursery => door.About.Kind is SubjectKind.Vessel
+                ? $"return/{door.About.Id}"
+                : "crossing",
             DoorCode.WriteCells => $"write/cells-counted{vessel}",
             DoorCode.Culture => door.About.Kind is SubjectKind.Vessel
                 ? $"culture/{door.About.Id}"

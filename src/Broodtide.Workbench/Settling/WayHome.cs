@@ -1,0 +1,23 @@
+using Broodtide.Domain.Larvae;
+using Broodtide.Domain.Vessels;
+using NodaTime;
+
+namespace Broodtide.Workbench.Settling;
+
+/// <summary>
+/// Whether the water of a vessel is itself on its way to fresh water. It is written as juveniles returned out of a vessel
+/// into the same one, when the first change is made: from then on nobody minds its salinity, and those in it count as
+/// juveniles.
+/// </summary>
+public static class WayHome
+{
+    /// <summary>When the water that stands in a vessel began its way; none where it did not.</summary>
+    /// <param name="vessel">The vessel.</param>
+    public static Instant? Began(Vessel vessel) =>
+        vessel
+            .Standing?.Occurrences.Where(told =>
+                told.Fact is JuvenilesReturned home && home.From == home.To && home.To == vessel.Id
+            )
+            .Select(told => (Instant?)told.Happened.Latest)
+            .FirstOrDefault();
+}
