@@ -50,6 +50,7 @@ public static class PageTable
         new("/food", "/food", "Food, worked out"),
         new("/crossing", "/crossing", "Crossing"),
         new("/crossing/bench", "/crossing/bench", "Crossing, at the bench"),
+        new("/return/{Id:guid}", "/return/00000000-0000-7000-8000-00000000ffff", "Settlement and return"),
         new("/gather", "/gather", "Gather larvae"),
         new("/count", "/count", "Count"),
         new("/stages", "/stages", "Stage sample"),

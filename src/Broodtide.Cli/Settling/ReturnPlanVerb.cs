@@ -46,8 +46,6 @@ internal sealed record ReturnAnswer(
 /// <summary>Plans both practices of the way home.</summary>
 internal static class ReturnPlanVerb
 {
-    private const double UsualFreshLitres = 100;
-
     public static Command Make()
     {
         var vessel = Slot.Word("VESSEL", "The larval vessel.");
@@ -83,12 +81,12 @@ internal static class ReturnPlanVerb
                 var id = said.TheVessel(vessel);
                 var waits = WaterText.Of(said, fresh, SaltProduct.Unmeasured);
                 var home = KnownWater.Of(said, outlook, nursery, SaltProduct.Unmeasured).Body;
-                var order = new ReturnOrder
+                var usual = ReturnPlaces.Order(outlook, id);
+                var order = usual with
                 {
-                    Vessel = id,
-                    Fresh = waits ?? Plenty(outlook, id),
-                    Nursery = home ?? NurseryOf(outlook, id),
-                    HardnessMilligramsPerLitre = Hardness(said, hardness),
+                    Fresh = waits ?? usual.Fresh,
+                    Nursery = home ?? usual.Nursery,
+                    HardnessMilligramsPerLitre = Hardness(said, hardness) ?? usual.HardnessMilligramsPerLitre,
                     AlkalinityMilligramsPerLitre = Hardness(said, alkalinity),
                     NoZoeaeByWord = said.Flag(none),
                 };
@@ -128,32 +126,6 @@ internal static class ReturnPlanVerb
         }
 
         return read.Value;
-    }
-
-    private static WaterBody Plenty(Outlook outlook, VesselId vessel) =>
-        new(
-            Volume.FromLitres(UsualFreshLitres),
-            default,
-            outlook.LedgerOf(vessel)?.Temperature ?? Temperature.FromCelsius(WaterText.UsualCelsius)
-        );
-
-    // The first nursery that stands; else an empty one of the same warmth.
-    private static WaterBody NurseryOf(Outlook outlook, VesselId vessel)
-    {
-        var ledger = outlook
-            .House.Vessels.Where(other => other.Role is VesselRole.Nursery)
-            .Select(other => outlook.LedgerOf(other.Id))
-            .FirstOrDefault(other => other is not null);
-        return ledger is null
-            ? Plenty(outlook, vessel) with
-            {
-                Volume = Volume.FromLitres(10),
-            }
-            : new(
-                Volume.FromLitres(Math.Max(0.1, ledger.Litres.Middle)),
-                Salinity.FromPractical(Math.Max(0, ledger.SalinityPpt.Middle)),
-                ledger.Temperature
-            );
     }
 
     private static ReturnAnswer Of(ReturnPlan plan, string vessel, Saying saying) =>
