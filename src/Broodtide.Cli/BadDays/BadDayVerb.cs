@@ -81,7 +81,9 @@ internal static class BadDayVerb
     public static string Hours(PassageJson passage) =>
         passage.Chance < 0.05
             ? $"not within {Plain(passage.HorizonHours)} h ({Saying.Percent(passage.Chance)})"
-            : $"{Plain(passage.MiddleHours)} ({Plain(passage.EarlyHours)} to {Plain(passage.LateHours)}) h, {Saying.Percent(passage.Chance)}";
+        : passage.MiddleHours is null
+            ? $"hardly in {Plain(passage.HorizonHours)} h, {Plain(passage.EarlyHours)} h at the earliest, {Saying.Percent(passage.Chance)}"
+        : $"{Plain(passage.MiddleHours)} ({Plain(passage.EarlyHours)} to {Plain(passage.LateHours)}) h, {Saying.Percent(passage.Chance)}";
 
     public static string Plain(double? value) =>
         value?.ToString(value < 10 ? "0.#" : "0", CultureInfo.InvariantCulture) ?? "later";

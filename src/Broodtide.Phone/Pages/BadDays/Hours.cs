@@ -12,7 +12,18 @@ internal static class Hours
     public static string Of(FirstPassage passage, Words words, Formats formats)
     {
         return passage.Chance.Value < Hardly
-            ? words["bad.hours.not", formats.Plain(passage.HorizonHours, 0), formats.Share(passage.Chance)]
+                ? words[
+                    "bad.hours.not",
+                    formats.Plain(passage.HorizonHours, 0),
+                    formats.Share(passage.Chance)
+                ]
+            : passage.MiddleHours is null
+                ? words[
+                    "bad.hours.maybe",
+                    formats.Plain(passage.HorizonHours, 0),
+                    Told(passage.EarlyHours),
+                    formats.Share(passage.Chance)
+                ]
             : words[
                 "bad.hours",
                 Told(passage.MiddleHours),
