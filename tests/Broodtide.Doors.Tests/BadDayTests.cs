@@ -22,7 +22,8 @@ public sealed class BadDayTests
         var hot = Vessel(await kitchen.DoAsync("badday", "heat", "--hottest", "36", "--json"), "Jar A");
 
         Assert.True(
-            Or(hot.GetProperty("toLimit"), "middleHours") < Or(warm.GetProperty("toLimit"), "middleHours")
+            Or(hot.GetProperty("toLimit"), "middleHours") < Or(warm.GetProperty("toLimit"), "middleHours"),
+            $"{hot} {warm}"
         );
         Assert.True(
             Or(hot.GetProperty("toLimitWithFan"), "middleHours")

@@ -194,7 +194,8 @@ public static class HeatWave
         RoomCourse? known,
         RoomCourse supposed,
         CoolingBelief cooling,
-        double? heater
+        double? heater,
+        double? lastKnown = null
     )
     {
         var room = known ?? supposed;
@@ -202,7 +203,14 @@ public static class HeatWave
         var now = told.HoursOf(told.Now);
         if (read.Count == 0 || now - read[^1].Hours > StaleHours)
         {
-            return (Math.Max(room.At(now) + offset, heater ?? double.MinValue), false);
+            // A hot day that is only expected says nothing of the water now.
+            return (
+                Math.Max(
+                    known is null && lastKnown is { } written ? written : room.At(now) + offset,
+                    heater ?? double.MinValue
+                ),
+                false
+            );
         }
 
         var (celsius, hours) = (read[^1].Celsius, read[^1].Hours);
@@ -241,8 +249,9 @@ public static class HeatWave
         var (heater, isHeated, unheated) = told.Heating(vessel.Id);
         var cooling = CoolingBelief.Of(body, unheated, told.Room);
         var read = told.Of(vessel.Id);
-        var (now, isRead) = NowOf(told, read, told.Course, room, cooling, heater);
         var ledger = outlook.LedgerOf(vessel.Id);
+        var written = ledger?.Temperature.Celsius;
+        var (now, isRead) = NowOf(told, read, told.Course, room, cooling, heater, written);
         var scene = new WarmthScene
         {
             Body = body,
@@ -278,7 +287,19 @@ public static class HeatWave
             LostWithFanMillilitres = lost.Scaled(Math.Max(1, more)),
             IceGramsPerKelvin = body.IceGramsPerKelvin(Math.Clamp(now, 0, 60)),
             SixHourly = [.. Enumerable.Range(0, (wishes.Hours / 6) + 1).Select(i => still.At(6 * i))],
-            Assumed = [.. AssumedOf(vessel, cooling, isRead, isHeated, heater, outlook.Now, limit)],
+            Assumed =
+            [
+                .. AssumedOf(
+                    vessel,
+                    cooling,
+                    isRead,
+                    told.Course is null ? written : null,
+                    isHeated,
+                    heater,
+                    outlook.Now,
+                    limit
+                ),
+            ],
         };
     }
 
@@ -286,6 +307,7 @@ public static class HeatWave
         Vessel vessel,
         CoolingBelief cooling,
         bool isRead,
+        double? written,
         bool isHeated,
         double? heater,
         Instant now,
@@ -294,7 +316,9 @@ public static class HeatWave
     {
         if (!isRead)
         {
-            yield return new Remark("badday-warmth-not-read", new("vessel", vessel.Id), new("when", now));
+            yield return written is { } celsius
+                ? new Remark("badday-warmth-is-old", new("vessel", vessel.Id), new("celsius", celsius))
+                : new Remark("badday-warmth-not-read", new("vessel", vessel.Id), new("when", now));
         }
 
         yield return cooling.StretchesLearned == 0
