@@ -28,7 +28,7 @@ public sealed class RestBelief
     private const double MostDays = 3650;
 
     // The distribution is kept at points evenly spaced in the logarithm of days, straight between them.
-    private const int Points = 160;
+    private const int Points = 96;
     private const double FirstDays = 0.01;
     private static readonly double LogFirst = Math.Log(FirstDays);
     private static readonly double LogStep = (Math.Log(MostDays) - LogFirst) / (Points - 1);
