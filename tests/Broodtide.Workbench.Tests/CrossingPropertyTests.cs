@@ -96,6 +96,11 @@ public class CrossingPropertyTests
             iter: 800
         );
 
+    // Found by chance: a vessel of 0.2 L that is poured away to the last crumb to make room for as much of the cup.
+    [Fact]
+    public void A_vessel_poured_away_to_make_room_is_as_good_as_empty() =>
+        Usual.Sample(order => Assert.NotNull(CrossingPlanner.Plan(order)), seed: "2auN8UmP7pE4", iter: 1);
+
     [Fact]
     public void The_salinity_of_the_cup_only_goes_one_way() =>
         Usual.Sample(

@@ -33,6 +33,8 @@ internal static class PouringOut
 
         var over = GramsOver(order, receiving, kept);
         var vessel = receiving.Without(over);
+        // Poured away but for crumbs of rounding, which have no warmth and no salt to speak of: as good as empty.
+        gentle &= vessel.Grams > receiving.Grams * Hair;
         var left = kept.Grams;
         var portions = new List<PouredPortion>();
         while (left > 0)
