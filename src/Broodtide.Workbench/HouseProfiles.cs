@@ -94,7 +94,11 @@ public sealed class HouseProfiles
         var profile = Of(vessel);
         if (!profile.SalinityFollowsStage || StagesLikely.In(_house, vessel, profile, _now) is not { } stages)
         {
-            return profile.FirstSalinityBand();
+            // Once settled ones were seen the water may come down to what zoeae that are not ready complete in.
+            var (band, least) = (profile.FirstSalinityBand(), profile.LarvalSalinityCompleting.Low);
+            return WayHome.SettledSeen(vessel) && least < band.Lower
+                ? SalinityBand.From(least, band.Target, band.Upper)
+                : band;
         }
 
         // From what the youngest need to what the oldest bear; brought back to what the youngest need.

@@ -11,6 +11,11 @@ namespace Broodtide.Workbench.Settling;
 /// </summary>
 public static class WayHome
 {
+    /// <summary>Whether settled ones were seen in the water that stands in a vessel.</summary>
+    /// <param name="vessel">The vessel.</param>
+    public static bool SettledSeen(Vessel vessel) =>
+        vessel.Standing?.Occurrences.Any(told => told.Fact is SettlementSeen) is true;
+
     /// <summary>When the water that stands in a vessel began its way; none where it did not.</summary>
     /// <param name="vessel">The vessel.</param>
     public static Instant? Began(Vessel vessel) =>

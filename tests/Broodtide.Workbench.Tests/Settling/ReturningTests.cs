@@ -182,6 +182,17 @@ public class ReturningTests
     }
 
     [Fact]
+    public void Once_settled_ones_were_seen_the_band_reaches_down_to_what_zoeae_complete_in()
+    {
+        var before = In(At(7, 22));
+        var after = In(At(7, 22), (At(7, 20), new SettlementSeen(Jar, 3)));
+
+        Assert.Equal(25, before.Profiles.BandOf(before.House.Vessel(Jar))!.Lower.Practical);
+        Assert.Equal(17, after.Profiles.BandOf(after.House.Vessel(Jar))!.Lower.Practical);
+        Assert.Equal(30, after.Profiles.BandOf(after.House.Vessel(Jar))!.Target.Practical);
+    }
+
+    [Fact]
     public void The_watch_tells_the_estimates_window_and_that_few_seen_is_not_many_dead()
     {
         var outlook = In(At(6, 22));
