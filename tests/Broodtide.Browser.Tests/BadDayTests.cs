@@ -109,6 +109,37 @@ public sealed class BadDayTests(Browsing browsing)
         Assert.Empty(opened.Complaints);
     }
 
+    [Fact]
+    public async Task No_stretch_of_a_hot_day_holds_the_page_for_long()
+    {
+        await using var phone = await browsing.NewPhone();
+        await using var server = await RunningServer.Start("--demo");
+        var opened = await Opened.At(phone, server.Address);
+        await opened.Rest();
+        await opened.GoTo("/bad-day?what=heat");
+        await Told(opened, "heat");
+        await opened.Rest();
+        var longest = await opened.Page.EvaluateAsync<double>(
+            """
+            async () => {
+              let longest = 0;
+              const watch = new PerformanceObserver(list => {
+                for (const entry of list.getEntries()) longest = Math.max(longest, entry.duration);
+              });
+              watch.observe({ type: 'longtask' });
+              const field = document.querySelector('input[type=number]');
+              field.value = '33';
+              field.dispatchEvent(new Event('change', { bubbles: true }));
+              while (!document.querySelector('table[data-vessel]')) await new Promise(done => setTimeout(done, 100));
+              watch.disconnect();
+              return longest;
+            }
+            """
+        );
+        // Twice what a phone may be held: this machine is shared while tests run.
+        Assert.True(longest < 100, $"{longest} ms");
+    }
+
     private static async Task Passes(Opened opened, string what)
     {
         var found = await opened.Page.RunAxe();

@@ -37,6 +37,9 @@ public sealed record CoolingBelief
 
     private const double LongestRoomGapHours = 16;
     private const double LongestVesselGapHours = 48;
+
+    // More stretches teach next to nothing new, and a phone has to weigh them.
+    private const int MostStretches = 40;
     private const int TimeConstants = 15;
     private const int Offsets = 13;
     private const double LeastWeight = 1e-4;
@@ -168,7 +171,7 @@ public sealed record CoolingBelief
             }
         }
 
-        return stretches;
+        return stretches[Math.Max(0, stretches.Count - MostStretches)..];
     }
 
     // The room from one hour to another, hour by hour: its day as all readings tell it, bent to those nearest. None where

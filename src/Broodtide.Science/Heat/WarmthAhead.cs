@@ -75,7 +75,11 @@ public sealed class WarmthAhead
     /// <param name="scene">From what.</param>
     /// <param name="hours">Hours, 1 to 240.</param>
     /// <exception cref="ArgumentOutOfRangeException">A number outside its limits.</exception>
-    public static WarmthAhead Of(WarmthScene scene, int hours)
+    public static WarmthAhead Of(WarmthScene scene, int hours) => InPieces(scene, hours).Last()!;
+
+    /// <summary>The same for who may not be held up: nothing in each piece but the last.</summary>
+    /// <inheritdoc cref="Of"/>
+    public static IEnumerable<WarmthAhead?> InPieces(WarmthScene scene, int hours)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(hours, 1);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(hours, 240);
@@ -83,21 +87,7 @@ public sealed class WarmthAhead
         Finite.Within(scene.StartHourOfDay, 0, 24);
         Finite.Within(scene.FanMetresPerSecond, 0, 10);
         Finite.Within(scene.RelativeHumidity, 0, 1);
-        var weights = new List<double>();
-        var courses = new List<double[]>();
-        double litres = 0;
-        foreach (var supposed in scene.Cooling.Suppositions)
-        {
-            foreach (var z in Fifths)
-            {
-                var weight = supposed.Weight / Fifths.Length;
-                courses.Add(Run(scene, supposed, z * scene.Room.SdCelsius, hours, out var gone));
-                weights.Add(weight);
-                litres += weight * gone;
-            }
-        }
-
-        return new([.. courses], [.. weights], hours, litres);
+        return Pieces(scene, hours);
     }
 
     /// <summary>Temperature after so many hours, degC.</summary>
@@ -141,11 +131,43 @@ public sealed class WarmthAhead
             Hours
         );
 
+    private static IEnumerable<WarmthAhead?> Pieces(WarmthScene scene, int hours)
+    {
+        var blown = Blown(scene.FanMetresPerSecond);
+        var weights = new List<double>();
+        var courses = new List<double[]>();
+        double litres = 0;
+        foreach (var supposed in scene.Cooling.Suppositions)
+        {
+            foreach (var z in Fifths)
+            {
+                var weight = supposed.Weight / Fifths.Length;
+                courses.Add(Run(scene, supposed, z * scene.Room.SdCelsius, hours, blown, out var gone));
+                weights.Add(weight);
+                litres += weight * gone;
+            }
+
+            yield return null;
+        }
+
+        yield return new([.. courses], [.. weights], hours, litres);
+    }
+
+    // How many times as much moving air takes: the same at any dampness.
+    private static double Blown(double metresPerSecond)
+    {
+        var water = Temperature.FromCelsius(25);
+        var air = new RoomAir(water, 0.5);
+        return Evaporation.MovingAir(default, water, air, metresPerSecond).Value
+            / Evaporation.MovingAir(default, water, air, 0).Value;
+    }
+
     private static double[] Run(
         WarmthScene scene,
         CoolingSupposition supposed,
         double roomError,
         int hours,
+        double blownTimes,
         out double litresPerDay
     )
     {
@@ -175,7 +197,7 @@ public sealed class WarmthAhead
                 var water = Temperature.FromCelsius(before);
                 var air = new RoomAir(Temperature.FromCelsius(room), scene.RelativeHumidity);
                 var still = Evaporation.MovingAir(scene.Salinity, water, air, 0).Value;
-                var blown = Evaporation.MovingAir(scene.Salinity, water, air, scene.FanMetresPerSecond).Value;
+                var blown = blownTimes * still;
                 // What a still room does is in the offset already; the fan's share comes on top.
                 var watts =
                     open

@@ -132,9 +132,16 @@ public static class HeatWave
         foreach (var vessel in Lived(outlook))
         {
             yield return null;
-            if (Told(outlook, vessel, told, room, wishes) is { } one)
+            foreach (var one in Told(outlook, vessel, told, room, wishes))
             {
-                vessels.Add(one);
+                if (one is null)
+                {
+                    yield return null;
+                }
+                else
+                {
+                    vessels.Add(one);
+                }
             }
         }
 
@@ -232,7 +239,7 @@ public static class HeatWave
         return (celsius, true);
     }
 
-    private static VesselHeat? Told(
+    private static IEnumerable<VesselHeat?> Told(
         Outlook outlook,
         Vessel vessel,
         RoomTold told,
@@ -242,7 +249,7 @@ public static class HeatWave
     {
         if (LitresOf(outlook, vessel) is not { } litres)
         {
-            return null;
+            yield break;
         }
 
         var body = VesselBody.OfVolume(Volume.FromLitres(litres));
@@ -263,16 +270,37 @@ public static class HeatWave
             RelativeHumidity = wishes.RelativeHumidity,
             HeaterCelsius = heater,
         };
-        var still = WarmthAhead.Of(scene, wishes.Hours);
-        var fan = WarmthAhead.Of(scene with { FanMetresPerSecond = wishes.FanMetresPerSecond }, wishes.Hours);
+        yield return null;
+        WarmthAhead? still = null;
+        foreach (var piece in WarmthAhead.InPieces(scene, wishes.Hours))
+        {
+            still = piece;
+            yield return null;
+        }
+
+        WarmthAhead? fan = null;
+        foreach (
+            var piece in WarmthAhead.InPieces(
+                scene with
+                {
+                    FanMetresPerSecond = wishes.FanMetresPerSecond,
+                },
+                wishes.Hours
+            )
+        )
+        {
+            fan = piece;
+            yield return null;
+        }
+
         var limit = WarmLimit(outlook, vessel);
-        var formula = 1000 * still.EvaporationLitresPerDay;
+        var formula = 1000 * still!.EvaporationLitresPerDay;
         var lost = ledger is { EvaporationMillilitresPerDay: { Middle: > 1 } learned }
             ? learned.AtLeast(0)
             : Interval.FromPoints(formula / FormulaFactor, formula, formula * FormulaFactor);
         // The fan multiplies what is lost; a lid or a narrow mouth keeps doing its share.
-        var more = fan.EvaporationLitresPerDay / Math.Max(1e-9, still.EvaporationLitresPerDay);
-        return new()
+        var more = fan!.EvaporationLitresPerDay / Math.Max(1e-9, still.EvaporationLitresPerDay);
+        yield return new()
         {
             Vessel = vessel.Id,
             Limit = limit,

@@ -137,7 +137,13 @@ public static class PowerCut
                 continue;
             }
 
-            var warmth = isMains ? Warmth(outlook, vessel, told) : null;
+            WarmthAhead? warmth = null;
+            foreach (var piece in isMains ? Warmth(outlook, vessel, told) : [])
+            {
+                warmth = piece;
+                yield return null;
+            }
+
             var celsius = warmth is null
                 ? (_, before) => before
                 : new Func<int, double, double>((ahead, _) => warmth.At(ahead).Middle);
@@ -194,11 +200,11 @@ public static class PowerCut
         return low is null ? null : (low, oxygen.FirstOrDefault(limit => limit.IsDanger) ?? low);
     }
 
-    private static WarmthAhead? Warmth(Outlook outlook, Vessel vessel, RoomTold told)
+    private static IEnumerable<WarmthAhead?> Warmth(Outlook outlook, Vessel vessel, RoomTold told)
     {
         if (told.Course is not { } room || HeatWave.LitresOf(outlook, vessel) is not { } litres)
         {
-            return null;
+            return [];
         }
 
         var body = VesselBody.OfVolume(Volume.FromLitres(litres));
@@ -206,7 +212,7 @@ public static class PowerCut
         var cooling = CoolingBelief.Of(body, unheated, told.Room);
         var (now, isRead) = HeatWave.NowOf(told, told.Of(vessel.Id), room, room, cooling, heater);
         return isRead
-            ? WarmthAhead.Of(
+            ? WarmthAhead.InPieces(
                 new()
                 {
                     Body = body,
@@ -217,7 +223,7 @@ public static class PowerCut
                 },
                 Breath.Horizon
             )
-            : null;
+            : [];
     }
 
     private static VesselBreath Told(
