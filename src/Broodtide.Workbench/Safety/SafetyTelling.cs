@@ -20,10 +20,16 @@ internal static class SafetyTelling
     // Below this salinity the carbonate balance of sea salt says nothing.
     private const double LeastSalinity = 5;
 
+    /// <summary>
+    /// Above this salinity (half as salt again as the formulas are published for) nothing is told: it is brine, or a slip of
+    /// the pen that the ledger points out.
+    /// </summary>
+    internal const double MostSalinity = 60;
+
     /// <summary>Whether a vessel's water is told at all: it stands, and its ledger is known.</summary>
     public static bool IsTold(Vessel vessel, VesselLedger? ledger) =>
         vessel.Standing is not null
-        && ledger is { SalinityPpt.Middle: >= LeastSalinity, Litres.Middle: > 0.05 }
+        && ledger is { SalinityPpt.Middle: >= LeastSalinity and <= MostSalinity, Litres.Middle: > 0.05 }
         && vessel.Role is not VesselRole.Store;
 
     /// <summary>The stage whose limits hold in a vessel; none for a culture.</summary>

@@ -93,7 +93,10 @@ internal sealed class StoryTelling
                 new VesselHour
                 {
                     Water = Volume.FromLitres(water.Litres(hour + 1)),
-                    Salinity = Salinity.FromPractical(water.Salinity(hour)),
+                    // An earlier hour may hold what was never there, until a later reading put it right.
+                    Salinity = Salinity.FromPractical(
+                        Math.Min(water.Salinity(hour), SafetyTelling.MostSalinity)
+                    ),
                     Temperature = warmth.At(Instant.Min(middle, _now)),
                     LightMicromoles = _around.MicromolesAt(middle),
                     Air = _around.AirAt(Instant.Min(middle, _now)),

@@ -51,6 +51,33 @@ public sealed class VesselSafetyTests
     private static VesselFed Yeast(double milligrams) =>
         new(Jar, FoodKind.Yeast, Mass: TypedNumber.Of(milligrams, "mg"));
 
+    // 5 kg written for 5 g: nothing is told of brine, nothing is thrown, and a reading puts it right.
+    [Fact]
+    public void Salt_of_a_slip_of_the_pen_is_told_of_by_the_ledger_alone()
+    {
+        var slipped = Lit(SixLitres())
+            .Write(At(6, 3, 9), new WaterMoved(To: Jar, Mix: TypedNumber.Of(5, "kg")));
+        Assert.Null(Seen(slipped, At(6, 3, 12)).SafetyOf(Jar));
+
+        // The salt swells the water: it takes four changes until it is sea water again.
+        var changed = slipped;
+        for (var hour = 13; hour < 21; hour += 2)
+        {
+            changed = changed
+                .Write(At(6, 3, hour), new WaterMoved(From: Jar, Volume: TypedNumber.Of(5.9, "L")))
+                .Write(
+                    At(6, 3, hour + 1),
+                    new WaterMoved(
+                        To: Jar,
+                        Volume: TypedNumber.Of(5.9, "L"),
+                        Salinity: TypedNumber.Of(25, "sal:practical")
+                    )
+                );
+        }
+
+        Assert.NotEmpty(SafetyOf(changed, At(6, 4, 12)).Limits);
+    }
+
     // 1.36 g of oxygen a gram of yeast without ash (CH1.8O0.5N0.2), so 9 mg/L can take more than the water holds (6.9 mg/L
     // at salinity 30 and 26 degC) where nothing but the surface brings more: food-and-growth 3.4.
     [Fact]
