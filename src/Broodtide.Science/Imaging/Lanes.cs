@@ -1,0 +1,114 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
+
+namespace Broodtide.Science.Imaging;
+
+/// <summary>
+/// One operation on whole rows, as many values at a time as the machine has lanes. Every kernel that is separable is
+/// made of these; the rest of a row that fills no vector goes one by one.
+/// </summary>
+internal static class Lanes
+{
+    public static void AddScaled(ReadOnlySpan<float> row, float factor, Span<float> sum)
+    {
+        var from = Whole(row, sum);
+        var to = Whole(sum);
+        var many = new Vector<float>(factor);
+        for (var i = 0; i < to.Length; i++)
+        {
+            to[i] += from[i] * many;
+        }
+
+        for (var i = to.Length * Vector<float>.Count; i < sum.Length; i++)
+        {
+            sum[i] += row[i] * factor;
+        }
+    }
+
+    public static void Scale(ReadOnlySpan<float> row, float factor, Span<float> target)
+    {
+        var from = Whole(row, target);
+        var to = Whole(target);
+        var many = new Vector<float>(factor);
+        for (var i = 0; i < to.Length; i++)
+        {
+            to[i] = from[i] * many;
+        }
+
+        for (var i = to.Length * Vector<float>.Count; i < target.Length; i++)
+        {
+            target[i] = row[i] * factor;
+        }
+    }
+
+    public static void Subtract(ReadOnlySpan<float> row, ReadOnlySpan<float> less, Span<float> target)
+    {
+        var from = Whole(row, target);
+        var minus = Whole(less, target);
+        var to = Whole(target);
+        for (var i = 0; i < to.Length; i++)
+        {
+            to[i] = from[i] - minus[i];
+        }
+
+        for (var i = to.Length * Vector<float>.Count; i < target.Length; i++)
+        {
+            target[i] = row[i] - less[i];
+        }
+    }
+
+    public static void Multiply(ReadOnlySpan<float> row, ReadOnlySpan<float> by, Span<float> target)
+    {
+        var from = Whole(row, target);
+        var with = Whole(by, target);
+        var to = Whole(target);
+        for (var i = 0; i < to.Length; i++)
+        {
+            to[i] = from[i] * with[i];
+        }
+
+        for (var i = to.Length * Vector<float>.Count; i < target.Length; i++)
+        {
+            target[i] = row[i] * by[i];
+        }
+    }
+
+    public static void Largest(ReadOnlySpan<float> row, ReadOnlySpan<float> other, Span<float> target)
+    {
+        var from = Whole(row, target);
+        var with = Whole(other, target);
+        var to = Whole(target);
+        for (var i = 0; i < to.Length; i++)
+        {
+            to[i] = Vector.Max(from[i], with[i]);
+        }
+
+        for (var i = to.Length * Vector<float>.Count; i < target.Length; i++)
+        {
+            target[i] = Math.Max(row[i], other[i]);
+        }
+    }
+
+    public static void Smallest(ReadOnlySpan<float> row, ReadOnlySpan<float> other, Span<float> target)
+    {
+        var from = Whole(row, target);
+        var with = Whole(other, target);
+        var to = Whole(target);
+        for (var i = 0; i < to.Length; i++)
+        {
+            to[i] = Vector.Min(from[i], with[i]);
+        }
+
+        for (var i = to.Length * Vector<float>.Count; i < target.Length; i++)
+        {
+            target[i] = Math.Min(row[i], other[i]);
+        }
+    }
+
+    // The part of a row that fills whole vectors, no longer than what it is written to.
+    private static ReadOnlySpan<Vector<float>> Whole(ReadOnlySpan<float> row, ReadOnlySpan<float> target) =>
+        MemoryMarshal.Cast<float, Vector<float>>(row[..target.Length]);
+
+    private static Span<Vector<float>> Whole(Span<float> row) =>
+        MemoryMarshal.Cast<float, Vector<float>>(row);
+}

@@ -1,0 +1,144 @@
+using Broodtide.Units;
+
+namespace Broodtide.Science.Imaging;
+
+/// <summary>What is usual in a picture, and where bright begins.</summary>
+public static class Levels
+{
+    // The median of the absolute deviation from the median is so much of a normal standard deviation: the 75 % point
+    // of the standard normal distribution (Abramowitz and Stegun, table 26.1).
+    private const double MedianDeviation = 0.6744897501960817;
+
+    /// <summary>The value below which a share of all values lies, in the unit of the grid.</summary>
+    /// <param name="grid">One value or more, none of them NaN.</param>
+    /// <param name="share">0 to 1.</param>
+    /// <exception cref="ArgumentException">There is no value.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The share is not from 0 to 1.</exception>
+    public static float Quantile(ReadOnlySpan<float> grid, double share)
+    {
+        Finite.Within(share, 0, 1);
+        if (grid.IsEmpty)
+        {
+            throw new ArgumentException("One value at least is needed.", nameof(grid));
+        }
+
+        var sorted = grid.ToArray();
+        Array.Sort(sorted);
+        return sorted[(int)Math.Round(share * (sorted.Length - 1))];
+    }
+
+    /// <summary>
+    /// Standard deviation of the noise from pixel to pixel, in the unit of the grid, by the median of the absolute
+    /// response to a mask that is blind to planes (the mask of Immerkaer 1996, Comput. Vis. Image Underst. 64:300; the
+    /// median in place of its mean so that edges do not count). 0 where the picture is smaller than 3 by 3.
+    /// </summary>
+    /// <exception cref="ArgumentException">The grid has another shape.</exception>
+    public static double Noise(ReadOnlySpan<float> grid, GridShape shape)
+    {
+        shape.MustFit(grid);
+        if (shape.Across < 3 || shape.Down < 3)
+        {
+            return 0;
+        }
+
+        var found = new float[(shape.Across - 2) * (shape.Down - 2)];
+        var at = 0;
+        for (var y = 1; y < shape.Down - 1; y++)
+        {
+            var (above, here, below) = (y - 1, y, y + 1);
+            for (var x = 1; x < shape.Across - 1; x++)
+            {
+                found[at++] = Math.Abs(
+                    Mask(grid, (above * shape.Across) + x)
+                        - (2 * Mask(grid, (here * shape.Across) + x))
+                        + Mask(grid, (below * shape.Across) + x)
+                );
+            }
+        }
+
+        // The squares of the nine weights sum to 36.
+        return Quantile(found, 0.5) / MedianDeviation / 6;
+    }
+
+    /// <summary>
+    /// The level that parts the values into two heaps with the largest variance between them (Otsu 1979, IEEE Trans.
+    /// Syst. Man Cybern. 9:62), over 256 steps from the smallest to the largest value. Above it is bright.
+    /// </summary>
+    /// <exception cref="ArgumentException">There is no value.</exception>
+    public static float Otsu(ReadOnlySpan<float> grid)
+    {
+        const int Steps = 256;
+        var (low, high) = (Quantile(grid, 0), Quantile(grid, 1));
+        if (high <= low)
+        {
+            return high;
+        }
+
+        var heap = new long[Steps];
+        foreach (var value in grid)
+        {
+            heap[Math.Min(Steps - 1, (int)((value - low) / (high - low) * Steps))]++;
+        }
+
+        var (best, bestVariance) = (0, -1.0);
+        var (below, sumBelow) = (0.0, 0.0);
+        var sum = heap.Select((number, step) => (double)number * step).Sum();
+        for (var step = 0; step < Steps - 1; step++)
+        {
+            below += heap[step];
+            sumBelow += (double)heap[step] * step;
+            var above = grid.Length - below;
+            if (below > 0 && above > 0)
+            {
+                var apart = (sumBelow / below) - ((sum - sumBelow) / above);
+                var variance = below * above * apart * apart;
+                (best, bestVariance) = variance > bestVariance ? (step, variance) : (best, bestVariance);
+            }
+        }
+
+        return low + ((high - low) * (best + 1) / Steps);
+    }
+
+    /// <summary>The mean and the standard deviation over the square about each pixel.</summary>
+    /// <param name="source">The picture.</param>
+    /// <param name="shape">Its shape; at the edge the square is cut.</param>
+    /// <param name="radius">Pixels from the middle of the square to its side, 0 to 16,000.</param>
+    /// <param name="mean">The means.</param>
+    /// <param name="deviation">The standard deviations, 0 or more.</param>
+    /// <exception cref="ArgumentException">A grid has another shape.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The radius is outside its range.</exception>
+    public static void Local(
+        ReadOnlySpan<float> source,
+        GridShape shape,
+        int radius,
+        Span<float> mean,
+        Span<float> deviation
+    )
+    {
+        Blur.Box(source, shape, radius, mean);
+        shape.MustFit<float>(deviation);
+        // About the overall mean, so that the squares are small and their difference loses few digits.
+        var middle = 0.0;
+        foreach (var value in source)
+        {
+            middle += value / source.Length;
+        }
+
+        var squares = new float[shape.Count];
+        for (var i = 0; i < squares.Length; i++)
+        {
+            var apart = source[i] - (float)middle;
+            squares[i] = apart * apart;
+        }
+
+        Blur.Box(squares, shape, radius, deviation);
+        for (var i = 0; i < squares.Length; i++)
+        {
+            var apart = mean[i] - (float)middle;
+            deviation[i] = MathF.Sqrt(Math.Max(0, deviation[i] - (apart * apart)));
+        }
+    }
+
+    private static float Mask(ReadOnlySpan<float> grid, int at) =>
+        grid[at - 1] - (2 * grid[at]) + grid[at + 1];
+}

@@ -1,0 +1,116 @@
+namespace Broodtide.Science.Imaging;
+
+/// <summary>How far a picture lies from another one.</summary>
+/// <param name="X">Pixels to the right by which what is seen in the first lies in the second.</param>
+/// <param name="Y">Pixels down by which what is seen in the first lies in the second.</param>
+/// <param name="Agreement">
+/// Height of the peak of the correlation beside that of a picture with itself, 0 to 1: near 1 for a pure shift, near 0
+/// where the two have nothing in common.
+/// </param>
+public readonly record struct PixelShift(double X, double Y, double Agreement);
+
+/// <summary>
+/// The shift between two pictures from the phases of their Fourier transforms (Kuglin and Hines 1975, Proc. IEEE Conf.
+/// Cybern. Soc. 163). The phases are weighted as a Gaussian of one pixel's width would, which leaves fine noise out and
+/// makes the peak a Gaussian; its middle, a fraction of a pixel, lies at the top of the parabola through the logarithms.
+/// </summary>
+public static class PhaseCorrelation
+{
+    /// <summary>The shift from the first picture to the second, up to half the window in each direction.</summary>
+    /// <param name="first">One picture, at least 8 by 8.</param>
+    /// <param name="second">Another one.</param>
+    /// <param name="shape">The shape of both; what is compared is the largest middle part of power-of-two sides.</param>
+    /// <exception cref="ArgumentException">A grid has another shape or is smaller than 8 by 8.</exception>
+    public static PixelShift Between(ReadOnlySpan<float> first, ReadOnlySpan<float> second, GridShape shape)
+    {
+        shape.MustFit(first);
+        shape.MustFit(second);
+        if (shape.Across < 8 || shape.Down < 8)
+        {
+            throw new ArgumentException("A picture of at least 8 by 8 pixels is needed.", nameof(shape));
+        }
+
+        var window = new GridShape(1 << int.Log2(shape.Across), 1 << int.Log2(shape.Down));
+        var (a, ai) = (Windowed(first, shape, window), new double[window.Count]);
+        var (b, bi) = (Windowed(second, shape, window), new double[window.Count]);
+        Fourier.Plane(a, ai, window, isBackward: false);
+        Fourier.Plane(b, bi, window, isBackward: false);
+        var most = 0.0;
+        for (var i = 0; i < a.Length; i++)
+        {
+            var weight = Weight(i % window.Across, window.Across) * Weight(i / window.Across, window.Down);
+            most += weight;
+            var (re, im) = ((a[i] * b[i]) + (ai[i] * bi[i]), (a[i] * bi[i]) - (ai[i] * b[i]));
+            var size = Math.Sqrt((re * re) + (im * im));
+            (a[i], ai[i]) = size > 1e-12 ? (re / size * weight, im / size * weight) : (0, 0);
+        }
+
+        Fourier.Plane(a, ai, window, isBackward: true);
+        return Peak(a, window, most);
+    }
+
+    // The middle part less its mean, faded to the edge by a Hann window.
+    private static double[] Windowed(ReadOnlySpan<float> grid, GridShape shape, GridShape window)
+    {
+        var (left, top) = ((shape.Across - window.Across) / 2, (shape.Down - window.Down) / 2);
+        var part = new double[window.Count];
+        var mean = 0.0;
+        for (var i = 0; i < part.Length; i++)
+        {
+            var (y, x) = Math.DivRem(i, window.Across);
+            part[i] = grid[((top + y) * shape.Across) + left + x];
+            mean += part[i] / part.Length;
+        }
+
+        for (var i = 0; i < part.Length; i++)
+        {
+            var (y, x) = Math.DivRem(i, window.Across);
+            part[i] = (part[i] - mean) * Hann(x, window.Across) * Hann(y, window.Down);
+        }
+
+        return part;
+    }
+
+    private static double Hann(int at, int length) =>
+        0.5 - (0.5 * Math.Cos(2 * Math.PI * (at + 0.5) / length));
+
+    private static PixelShift Peak(double[] answer, GridShape window, double most)
+    {
+        var best = 0;
+        for (var i = 1; i < answer.Length; i++)
+        {
+            best = answer[i] > answer[best] ? i : best;
+        }
+
+        var (y, x) = Math.DivRem(best, window.Across);
+        double At(int u, int v) => answer[(Round(v, window.Down) * window.Across) + Round(u, window.Across)];
+        return new(
+            Signed(x, window.Across) + Beside(At(x - 1, y), At(x, y), At(x + 1, y)),
+            Signed(y, window.Down) + Beside(At(x, y - 1), At(x, y), At(x, y + 1)),
+            Math.Clamp(answer[best] / most, 0, 1)
+        );
+    }
+
+    private static int Round(int at, int length) => (at + length) % length;
+
+    private static int Signed(int at, int length) => at >= length / 2 ? at - length : at;
+
+    // The transform of a Gaussian of standard deviation one pixel, at the frequency of an index.
+    private static double Weight(int at, int length)
+    {
+        var frequency = (double)Signed(at, length) / length;
+        return Math.Exp(-2 * Math.PI * Math.PI * frequency * frequency);
+    }
+
+    private static double Beside(double before, double here, double after)
+    {
+        if (before <= 0 || here <= 0 || after <= 0)
+        {
+            return 0;
+        }
+
+        var (left, middle, right) = (Math.Log(before), Math.Log(here), Math.Log(after));
+        var bend = left - (2 * middle) + right;
+        return bend < 0 ? Math.Clamp(0.5 * (left - right) / bend, -0.5, 0.5) : 0;
+    }
+}
