@@ -9,70 +9,12 @@ using Broodtide.Units;
 using Broodtide.Workbench.Planning;
 using Broodtide.Workbench.Species;
 using NodaTime;
-using Interval = Broodtide.Units.Interval;
 
 namespace Broodtide.Workbench.BadDays;
-
-/// <summary>One vessel without air.</summary>
-public sealed record VesselBreath
-{
-    /// <summary>The vessel.</summary>
-    public required VesselId Vessel { get; init; }
-
-    /// <summary>Water in it, litres.</summary>
-    public required double Litres { get; init; }
-
-    /// <summary>Animals that were counted as breathing in it.</summary>
-    public required Interval Animals { get; init; }
-
-    /// <summary>Oxygen now, mg/L.</summary>
-    public required Interval OxygenNow { get; init; }
-
-    /// <summary>Oxygen from which on is good, mg/L, as the species' profile says.</summary>
-    public required LifeLimit Low { get; init; }
-
-    /// <summary>Oxygen below which harm is near, mg/L; the same limit where the profile has no other.</summary>
-    public required LifeLimit Danger { get; init; }
-
-    /// <summary>Hours until oxygen is below what is good.</summary>
-    public required FirstPassage ToLow { get; init; }
-
-    /// <summary>Hours until harm is near.</summary>
-    public required FirstPassage ToDanger { get; init; }
-
-    /// <summary>The same with a battery pump bubbling gently.</summary>
-    public required FirstPassage ToDangerWithBattery { get; init; }
-
-    /// <summary>Hours until it is too cold; none where nobody read the room, or it is not heated.</summary>
-    public FirstPassage? ToCold { get; init; }
-
-    /// <summary>What is supposed.</summary>
-    public required ImmutableArray<Remark> Assumed { get; init; }
-}
-
-/// <summary>Hours without mains: what to do first, then each vessel, the one that comes into danger first in front.</summary>
-/// <param name="Now">The instant it was made for.</param>
-/// <param name="Since">Since when the mains are known to have failed; none if that was not written.</param>
-/// <param name="First">What to do, first things first.</param>
-/// <param name="Cautions">What to mind.</param>
-/// <param name="Vessels">The vessels.</param>
-/// <param name="Assumed">What is supposed for all of them.</param>
-public sealed record PowerDay(
-    Instant Now,
-    Instant? Since,
-    ImmutableArray<Remark> First,
-    ImmutableArray<CautionCode> Cautions,
-    ImmutableArray<VesselBreath> Vessels,
-    ImmutableArray<Remark> Assumed
-);
 
 /// <summary>Looks ahead through a power cut, or past a dead pump.</summary>
 public static class PowerCut
 {
-    // Stirred at half of the earliest time that was worked out, between half an hour and four hours (this project's choice).
-    private const double LeastStirHours = 0.5;
-    private const double MostStirHours = 4;
-
     /// <summary>Every vessel without mains from now on.</summary>
     /// <param name="outlook">What is known.</param>
     public static PowerDay Of(Outlook outlook) => InPieces(outlook).Last()!;
@@ -116,7 +58,7 @@ public static class PowerCut
     }
 
     private static IEnumerable<Vessel> Breathing(Outlook outlook) =>
-        HeatWave.Lived(outlook).Where(vessel => vessel.Role is not VesselRole.AlgaeCulture);
+        LivedVessels.Of(outlook).Where(vessel => vessel.Role is not VesselRole.AlgaeCulture);
 
     private static IEnumerable<PowerDay?> Pieces(Outlook outlook, List<Vessel> vessels, bool isMains)
     {
@@ -176,7 +118,7 @@ public static class PowerCut
         yield return new(
             outlook.Now,
             since,
-            [.. isMains ? FirstOfMains(sorted, outlook) : FirstOfPump(sorted)],
+            [.. isMains ? PowerFirst.OfMains(sorted, outlook) : PowerFirst.OfPump(sorted)],
             [CautionCode.MainsBesideSaltWater, CautionCode.WetHandsChargingPhone],
             sorted,
             [
@@ -193,7 +135,7 @@ public static class PowerCut
     {
         var oxygen = outlook
             .Profiles.Of(vessel)
-            .LimitsFor(HeatWave.StageOf(outlook, vessel) ?? LifeStage.EarlyZoea)
+            .LimitsFor(LivedVessels.StageOf(outlook, vessel) ?? LifeStage.EarlyZoea)
             .Where(limit => limit.Quantity is LimitedQuantity.Oxygen && !limit.IsUpper)
             .ToList();
         var low = oxygen.FirstOrDefault(limit => !limit.IsDanger) ?? oxygen.FirstOrDefault();
@@ -202,7 +144,7 @@ public static class PowerCut
 
     private static IEnumerable<WarmthAhead?> Warmth(Outlook outlook, Vessel vessel, RoomTold told)
     {
-        if (told.Course is not { } room || HeatWave.LitresOf(outlook, vessel) is not { } litres)
+        if (told.Course is not { } room || LivedVessels.LitresOf(outlook, vessel) is not { } litres)
         {
             return [];
         }
@@ -210,7 +152,7 @@ public static class PowerCut
         var body = VesselBody.OfVolume(Volume.FromLitres(litres));
         var (heater, _, unheated) = told.Heating(vessel.Id);
         var cooling = CoolingBelief.Of(body, unheated, told.Room);
-        var (now, isRead) = HeatWave.NowOf(told, told.Of(vessel.Id), room, room, cooling, heater);
+        var (now, isRead) = WarmthNow.Of(told, told.Of(vessel.Id), room, room, cooling, heater);
         return isRead
             ? WarmthAhead.InPieces(
                 new()
@@ -239,7 +181,7 @@ public static class PowerCut
         var hour = ground.Scene.Hours[Math.Min(ground.Members.Hour, ground.Scene.Hours.Length - 1)];
         var cold = outlook
             .Profiles.Of(vessel)
-            .LimitsFor(HeatWave.StageOf(outlook, vessel) ?? LifeStage.EarlyZoea)
+            .LimitsFor(LivedVessels.StageOf(outlook, vessel) ?? LifeStage.EarlyZoea)
             .FirstOrDefault(limit => limit.Quantity is LimitedQuantity.Temperature && !limit.IsUpper);
         return new()
         {
@@ -255,93 +197,5 @@ public static class PowerCut
             ToCold = cold is null ? null : warmth?.FallsTo(cold.Value),
             Assumed = ground.Assumed,
         };
-    }
-
-    private static IEnumerable<Remark> FirstOfMains(ImmutableArray<VesselBreath> vessels, Outlook outlook)
-    {
-        foreach (var remark in Worst(vessels))
-        {
-            yield return remark;
-        }
-
-        yield return new Remark("badday-power-no-food");
-        yield return Stir(vessels);
-        yield return new Remark("badday-power-battery");
-        yield return new Remark("badday-power-lids");
-        if (vessels.FirstOrDefault(one => one.ToCold?.Chance.Value >= 0.05) is { ToCold: { } cold } chilled)
-        {
-            yield return new Remark(
-                "badday-power-cold",
-                new("vessel", chilled.Vessel),
-                new("hours", Math.Round(cold.MiddleHours ?? cold.EarlyHours ?? cold.HorizonHours, 1))
-            );
-        }
-
-        if (
-            outlook.House.Vessels.Any(vessel =>
-                vessel.Role is VesselRole.AlgaeCulture && vessel.Standing is not null
-            )
-        )
-        {
-            yield return new Remark("badday-power-cultures");
-        }
-
-        yield return new Remark("badday-sponge-stands");
-        yield return new Remark("badday-power-after");
-    }
-
-    private static IEnumerable<Remark> FirstOfPump(ImmutableArray<VesselBreath> vessels)
-    {
-        foreach (var remark in Worst(vessels))
-        {
-            yield return remark;
-        }
-
-        yield return new Remark("badday-pump-look");
-        yield return new Remark("badday-pump-borrow");
-        yield return Stir(vessels);
-        yield return new Remark("badday-power-no-food");
-        yield return new Remark("badday-sponge-stands");
-        yield return new Remark("badday-pump-above");
-    }
-
-    private static IEnumerable<Remark> Worst(ImmutableArray<VesselBreath> vessels)
-    {
-        if (vessels.IsEmpty)
-        {
-            yield return new Remark("badday-nothing-breathes");
-        }
-        else if (vessels[0] is { ToDanger: { EarlyHours: not null } soon } worst)
-        {
-            yield return new Remark(
-                "badday-breath-first",
-                new("vessel", worst.Vessel),
-                new("hours", Math.Round(soon.MiddleHours ?? soon.EarlyHours ?? soon.HorizonHours, 1)),
-                new("earlyHours", Math.Round(soon.EarlyHours ?? soon.HorizonHours, 1)),
-                new("chance", soon.Chance.Value)
-            );
-        }
-        else
-        {
-            yield return new Remark(
-                "badday-breath-holds",
-                new Argument("hours", vessels[0].ToDanger.HorizonHours)
-            );
-        }
-    }
-
-    private static Remark Stir(ImmutableArray<VesselBreath> vessels)
-    {
-        var early = vessels
-            .Select(one => one.ToDanger.EarlyHours ?? Breath.Horizon)
-            .DefaultIfEmpty(Breath.Horizon)
-            .Min();
-        return new(
-            "badday-power-stir",
-            new Argument(
-                "everyHours",
-                Math.Round(2 * Math.Clamp(early / 2, LeastStirHours, MostStirHours)) / 2
-            )
-        );
     }
 }

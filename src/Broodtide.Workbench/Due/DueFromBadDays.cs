@@ -114,7 +114,7 @@ internal static class DueFromBadDays
             yield break;
         }
 
-        foreach (var vessel in HeatWave.Lived(outlook))
+        foreach (var vessel in LivedVessels.Of(outlook))
         {
             if (
                 Limit(outlook, vessel) is not { } limit
@@ -159,14 +159,14 @@ internal static class DueFromBadDays
         if (
             told.Course is not { } room
             || room.MiddleCelsius + room.SwingCelsius + room.SdCelsius < limit.Value - 1
-            || HeatWave.LitresOf(outlook, vessel) is not { } litres
+            || LivedVessels.LitresOf(outlook, vessel) is not { } litres
         )
         {
             return null;
         }
 
         var cooling = CoolingBelief.Of(VesselBody.OfVolume(Volume.FromLitres(litres)));
-        var (celsius, isRead) = HeatWave.NowOf(told, read, room, room, cooling, null);
+        var (celsius, isRead) = WarmthNow.Of(told, read, room, room, cooling, null);
         if (!isRead)
         {
             return null;
