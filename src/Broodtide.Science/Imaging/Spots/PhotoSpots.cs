@@ -1,0 +1,164 @@
+using Broodtide.Units;
+
+namespace Broodtide.Science.Imaging.Spots;
+
+/// <summary>
+/// Counts bright things on dark in one picture: the level of the surroundings is taken away, what is above Otsu's level
+/// is parted by a watershed from tops that are both far from the edge and bright as a blob of the things' own size. That
+/// size is found in the picture. Still things that are no larvae count as well, and so do bubbles.
+/// </summary>
+public static class PhotoSpots
+{
+    // All in radii of one thing, or shares of its area. Chosen once on the pictures with known truth that
+    // docs/science/looking.md lists; never by the name of a file or a set.
+    private const double Smoothing = 0.15;
+    private const double Surroundings = 3;
+    private const double BlobSize = 0.8;
+    private const double DistanceSmoothing = 0.2;
+    private const double DistanceWeight = 0.5;
+    private const double Standing = 0.05;
+    private const double LeastArea = 0.15;
+    private const double LeastAreaAtEdge = 0.06;
+    private const double NoiseLevels = 4;
+
+    // Dark specks for each bright thing from which on it is grain.
+    private const double MostDark = 0.5;
+
+    // Share of the pixels from which on a picture is called too bright, and the brightness that is called white.
+    private const double MostWhite = 0.5;
+    private const float White = 250;
+
+    /// <summary>How many there are.</summary>
+    /// <param name="grey">Brightness, 0 to 255.</param>
+    /// <param name="shape">The shape, at least 16 by 16.</param>
+    /// <returns>
+    /// The count; or none, with a code: picture-too-small, picture-too-bright (whitePercent), nothing-stands-out, or
+    /// only-grain (darkPercent) where dark specks stand out as often as bright ones.
+    /// </returns>
+    /// <exception cref="ArgumentException">The grid has another shape, or a value is not finite.</exception>
+    public static Parsed<SpotCount> Count(ReadOnlySpan<float> grey, GridShape shape)
+    {
+        if (Unfit(grey, shape) is { } reason)
+        {
+            return Parsed<SpotCount>.No(reason);
+        }
+
+        var picture = LookedAt.From(grey, shape);
+        var noise = Levels.Noise(picture.Grid, picture.Shape);
+        var radius = SpotScale.Radius(picture.Grid, picture.Shape, noise);
+        var found = Things(picture, radius, noise);
+        if (found.Things.Count > 0)
+        {
+            // Once more with the size of what was found.
+            radius = Math.Max(1.5, Math.Sqrt(MiddleArea(found.Things) / Math.PI));
+            found = Things(picture, radius, noise);
+        }
+
+        if (found.Dark > MostDark)
+        {
+            return Parsed<SpotCount>.No(
+                "only-grain",
+                new Argument("darkPercent", Math.Round(100 * found.Dark))
+            );
+        }
+
+        var marks = found.Things.Select(thing => picture.Mark(thing)).ToList();
+        var hidden = Crowding.ShareHidden(marks, Math.PI * radius * radius * picture.Factor * picture.Factor);
+        var remarks = new List<Remark> { new("one-photo-holds-what-lies-still") };
+        if (hidden > 0.1)
+        {
+            remarks.Add(new("count-crowded", new Argument("hiddenPercent", Math.Round(100 * hidden))));
+        }
+
+        // The size of what was found and the marks come from the same things, so what is hidden is told, not added.
+        return Parsed<SpotCount>.Of(
+            new(Spread.Number(marks.Count, 0, Spread.OfPhoto + (hidden / 2), 0), marks, hidden, remarks)
+        );
+    }
+
+    internal static Remark? Unfit(ReadOnlySpan<float> grey, GridShape shape)
+    {
+        shape.MustFit(grey);
+        if (shape.Across < 16 || shape.Down < 16)
+        {
+            return new("picture-too-small");
+        }
+
+        var (white, low, high) = (0, float.MaxValue, float.MinValue);
+        foreach (var value in grey)
+        {
+            white += value >= White ? 1 : 0;
+            (low, high) = (Math.Min(low, value), Math.Max(high, value));
+        }
+
+        // A few grey levels are the rounding of the camera.
+        return white > MostWhite * grey.Length
+                ? new(
+                    "picture-too-bright",
+                    new Argument("whitePercent", Math.Round(100.0 * white / grey.Length))
+                )
+            : high - low < 4 ? new("nothing-stands-out")
+            : null;
+    }
+
+    private static Found Things(LookedAt picture, double radius, double noise)
+    {
+        var (grid, shape) = (picture.Grid, picture.Shape);
+        var raised = new float[shape.Count];
+        Blur.Gaussian(grid, shape, Math.Max(0.5, Smoothing * radius), raised);
+        var around = new float[shape.Count];
+        Blur.Box(raised, shape, (int)Math.Round(Surroundings * radius), around);
+        Lanes.Subtract(raised, around, raised);
+        var level = Math.Max(Levels.Otsu(raised), NoiseLevels * noise / radius);
+        var marked = Array.ConvertAll(raised, value => (byte)(value > level ? 1 : 0));
+
+        var tops = new float[shape.Count];
+        Distance.Transform(marked, shape, around);
+        for (var i = 0; i < around.Length; i++)
+        {
+            around[i] = float.IsInfinity(around[i]) ? 0 : around[i];
+        }
+
+        Blur.Gaussian(around, shape, Math.Max(0.5, DistanceSmoothing * radius), tops);
+        Blobs.LaplacianOfGaussian(grid, shape, Math.Max(0.5, BlobSize * radius / Math.Sqrt(2)), raised);
+        var bright = Math.Max(1e-3f, Levels.Quantile(raised, 0.99));
+        for (var i = 0; i < tops.Length; i++)
+        {
+            tops[i] =
+                marked[i] == 0
+                    ? float.NegativeInfinity
+                    : (float)((DistanceWeight * tops[i] / radius) + (raised[i] / bright));
+        }
+
+        var whole = Math.PI * radius * radius;
+        var parts = Parts
+            .Of(tops, shape, marked, Standing)
+            .Where(part => part.Thing.Area >= (part.Thing.TouchesEdge ? LeastAreaAtEdge : LeastArea) * whole)
+            .ToList();
+        return new([.. parts.Select(part => part.Thing)], Dark(raised, shape, parts));
+    }
+
+    // Grain is as dark as it is bright: how many dark specks stand out at least as far as half of the things do, for
+    // each thing of that half.
+    private static double Dark(float[] answer, GridShape shape, List<(Region Thing, int Top)> parts)
+    {
+        if (parts.Count == 0)
+        {
+            return 0;
+        }
+
+        var usual = parts.Select(part => answer[part.Top]).Order().ElementAt(parts.Count / 2);
+        var turned = Array.ConvertAll(answer, value => -value);
+        return SpotScale.Peaks(turned, shape, Math.Max(usual, 1e-6)).Count() / (parts.Count / 2.0);
+    }
+
+    // The area of which half of all marked pixels are in smaller things.
+    private static double MiddleArea(List<Region> things)
+    {
+        var areas = things.Select(thing => thing.Area).Order().ToList();
+        var half = areas.Sum() / 2.0;
+        return areas.First(area => (half -= area) <= 0);
+    }
+
+    private sealed record Found(List<Region> Things, double Dark);
+}
