@@ -23,6 +23,37 @@ public sealed class PictureFileTests
         Assert.Equal([0, 0, 0, 0, 0, 50], picture.ToSmallest());
     }
 
+    // EXIF 2.32, tag 274: where the first row and column of the file are seen. A picture bright in its first corner.
+    [Theory]
+    [InlineData(1, 64, 48, "top left")]
+    [InlineData(2, 64, 48, "top right")]
+    [InlineData(3, 64, 48, "bottom right")]
+    [InlineData(4, 64, 48, "bottom left")]
+    [InlineData(5, 48, 64, "top left")]
+    [InlineData(6, 48, 64, "top right")]
+    [InlineData(7, 48, 64, "bottom right")]
+    [InlineData(8, 48, 64, "bottom left")]
+    public void A_picture_is_turned_upright(int orientation, int across, int down, string corner)
+    {
+        using var painted = new SKBitmap(64, 48, SKColorType.Rgba8888, SKAlphaType.Opaque);
+        painted.Erase(SKColors.Black);
+        for (var at = 0; at < 16 * 16; at++)
+        {
+            painted.SetPixel(at % 16, at / 16, SKColors.White);
+        }
+
+        using var data = painted.Encode(SKEncodedImageFormat.Jpeg, 95);
+        var picture = PictureFile.Decode(Planted.InJpeg(data.ToArray(), Planted.Exif(orientation))).Value;
+
+        Assert.Equal((across, down), (picture.Shape.Across, picture.Shape.Down));
+        var grey = picture.ToGrey();
+        var brightest = Enumerable.Range(0, grey.Length).MaxBy(at => grey[at]);
+        var seen =
+            (brightest / across < down / 2 ? "top" : "bottom")
+            + (brightest % across < across / 2 ? " left" : " right");
+        Assert.Equal(corner, seen);
+    }
+
     [Fact]
     public void Bytes_that_are_no_picture_are_refused()
     {

@@ -59,7 +59,7 @@ static Line Photo(Scene scene)
             FarOff(scene, count.Value.Marks),
             Said(count.Value.Remarks)
         )
-        : Refused(scene, count.Reason);
+        : Refused(scene, 1, count.Reason);
 }
 
 static Line Burst(Scene scene)
@@ -76,7 +76,7 @@ static Line Burst(Scene scene)
             count.Value.Frames.Sum(found => FarOff(scene, found.Marks)),
             Said(count.Value.Remarks)
         )
-        : Refused(scene, count.Reason);
+        : Refused(scene, scene.Frames.Count, count.Reason);
 }
 
 static double F1(Frame frame, IReadOnlyList<SpotMark> marks) =>
@@ -89,7 +89,7 @@ static double F1(Frame frame, IReadOnlyList<SpotMark> marks) =>
 static int FarOff(Scene scene, IReadOnlyList<SpotMark> marks) =>
     Math.Abs(marks.Count - scene.Count) > 0.5 * scene.Count ? 1 : 0;
 
-static Line Refused(Scene scene, Remark reason) =>
-    new(scene.Name, scene.Count, Interval.Exactly(0), 0, scene.Frames.Count, $"refused: {reason}");
+static Line Refused(Scene scene, int frames, Remark reason) =>
+    new(scene.Name, scene.Count, Interval.Exactly(0), 0, frames, $"refused: {reason}");
 
 static string Said(IReadOnlyList<Remark> remarks) => string.Join("; ", remarks);
