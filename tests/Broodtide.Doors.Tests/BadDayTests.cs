@@ -75,6 +75,22 @@ public sealed class BadDayTests
         Assert.Contains("after-power-cut", due, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task The_helpers_sheet_is_a_page_with_every_day_and_vessel_and_overwrites_nothing()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var file = kitchen.At("sheet.html");
+        await kitchen.DoAsync("badday", "away", "3", "--sheet", file);
+
+        var page = await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken);
+        Assert.Equal(3, page.Split("Jar A</td>").Length - 1);
+        Assert.Contains("a net or a cloth", page, StringComparison.Ordinal);
+        Assert.Contains("Whom to call", page, StringComparison.Ordinal);
+        var again = await kitchen.RunAsync(["badday", "away", "3", "--sheet", file]);
+        Assert.Equal(1, again.Code);
+        Assert.Equal(page, await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken));
+    }
+
     [Theory]
     [InlineData("badday away 90", 1, "1 to 45")]
     [InlineData("badday away 3 --from yesterday", 2, "no day")]

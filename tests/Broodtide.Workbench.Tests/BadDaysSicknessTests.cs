@@ -1,5 +1,7 @@
+using Broodtide.Domain;
 using Broodtide.Domain.Animals;
 using Broodtide.Domain.Journal;
+using Broodtide.Domain.Larvae;
 using Broodtide.Domain.Vessels;
 using Broodtide.Workbench.BadDays;
 using Broodtide.Workbench.Planning;
@@ -23,6 +25,24 @@ public sealed class BadDaysSicknessTests
         Assert.Equal([Box, Jar], shared.Select(one => one.Vessel));
         Assert.Empty(Sickness.SharedWith(kept.House(), Tank, At(7, 20)));
     }
+
+    [Fact]
+    public void A_jar_and_the_mothers_tank_name_each_other_after_a_crossing()
+    {
+        var kept = WithBrood()
+            .Write(At(5, 20), new AnimalMoved(Female, Box))
+            .Write(At(5, 29, 22), new CollectionMade(Collection1, Brood1, From: Culture, Number: 90))
+            .Write(At(5, 30), new CrossingMade(Cohort1, Brood1, Jar, [Collection1], 90));
+        var house = kept.House();
+
+        Assert.Equal([Box, Culture], Shared(house, Jar).OrderBy(one => one.Value));
+        Assert.Contains(Jar, Shared(house, Box));
+        Assert.Contains(Jar, Shared(house, Culture));
+        Assert.DoesNotContain(Jar, Sickness.SharedWith(house, Box, At(7, 20)).Select(one => one.Vessel));
+    }
+
+    private static IEnumerable<VesselId> Shared(House house, VesselId vessel) =>
+        Sickness.SharedWith(house, vessel, At(6, 2)).Select(one => one.Vessel);
 
     [Fact]
     public void Signs_have_sources_and_the_water_comes_first_where_it_is_the_likelier_cause()

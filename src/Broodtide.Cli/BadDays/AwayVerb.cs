@@ -25,6 +25,7 @@ internal sealed record AwayVesselJson(
     double TopUpMillilitresPerDay,
     string? LeavesBand,
     IReadOnlyList<AwayPortionJson> Portions,
+    bool FoodNotKnown,
     SafetyInterval? AliveWithDoses,
     SafetyInterval? AliveIfNobodyComes,
     double? ChanceAmmoniaWithDoses,
@@ -58,11 +59,12 @@ internal static class AwayVerb
     {
         var days = Slot.Word("DAYS", "Days away, 1 to 45.");
         var from = Slot.Option("--from", "First day away; tomorrow if left out.", "DATE");
+        var sheet = Slot.Option("--sheet", "Write the helper's sheet as a page to print.", "FILE");
         return new(
             "away",
             "An absence: what cannot slip, what to do before, what can wait, doses for a helper with amounts a day.",
             ["badday away 7", "badday away 3 --json"],
-            [days, from],
+            [days, from, sheet],
             async sitting =>
             {
                 var outlook = await sitting.LookAsync();
@@ -95,6 +97,23 @@ internal static class AwayVerb
                 }
 
                 var words = new ActionWords(saying, outlook.House);
+                if (said.Text(sheet) is { } path)
+                {
+                    if (File.Exists(path))
+                    {
+                        return sitting.Refuse(
+                            [new Remark("file-is-there", new Argument("file", path))],
+                            saying
+                        );
+                    }
+
+                    await File.WriteAllTextAsync(
+                        path,
+                        HelperSheet.Of(told.Value, outlook, said.Naming, words),
+                        sitting.Cancellation
+                    );
+                }
+
                 var answer = Json(told.Value, said.Naming, saying, words);
                 return sitting.Answer(
                     answer,
@@ -136,6 +155,7 @@ internal static class AwayVerb
                             portion.Millilitres
                         )),
                     ],
+                    one.FoodNotKnown,
                     one.AliveTended is { } tended ? SafetyInterval.Of(tended) : null,
                     one.AliveLeft is { } left ? SafetyInterval.Of(left) : null,
                     one.FoulsTended?.Value,
@@ -155,17 +175,21 @@ internal static class AwayVerb
         page.Heading($"Every day, {answer.From} to {answer.Until}")
             .Table(
                 ["vessel", "fresh water", "food", "alive at the end", "if nobody comes"],
-                answer.Vessels.Select(one =>
-                    (IReadOnlyList<string>)
-                        [
-                            one.Vessel,
-                            one.TopUpMillilitresPerDay > 0
-                                ? $"{Saying.Number(one.TopUpMillilitresPerDay)} mL"
-                                : "none",
-                            one.Portions.Count == 0 ? "none" : string.Join(", ", one.Portions.Select(Told)),
-                            Alive(one.AliveWithDoses),
-                            Alive(one.AliveIfNobodyComes),
-                        ]
+                answer.Vessels.Zip(
+                    plan.Vessels,
+                    (one, told) =>
+                        (IReadOnlyList<string>)
+                            [
+                                one.Vessel,
+                                one.TopUpMillilitresPerDay > 0
+                                    ? $"{Saying.Number(one.TopUpMillilitresPerDay)} mL"
+                                    : "none",
+                                one.Portions.Count == 0
+                                    ? (told.FoodNotKnown ? "not known: see below" : "none")
+                                    : string.Join(", ", one.Portions.Select(Told)),
+                                Alive(one.AliveWithDoses),
+                                Alive(one.AliveIfNobodyComes),
+                            ]
                 )
             );
         BadDayVerb.PrintAssumed(page, [.. answer.Vessels.SelectMany(one => one.Remarks), .. answer.Assumes]);

@@ -133,7 +133,6 @@ public sealed class WarmthAhead
 
     private static IEnumerable<WarmthAhead?> Pieces(WarmthScene scene, int hours)
     {
-        var blown = Blown(scene.FanMetresPerSecond);
         var weights = new List<double>();
         var courses = new List<double[]>();
         double litres = 0;
@@ -142,24 +141,14 @@ public sealed class WarmthAhead
             foreach (var z in Fifths)
             {
                 var weight = supposed.Weight / Fifths.Length;
-                courses.Add(Run(scene, supposed, z * scene.Room.SdCelsius, hours, blown, out var gone));
+                courses.Add(Run(scene, supposed, z * scene.Room.SdCelsius, hours, out var gone));
                 weights.Add(weight);
                 litres += weight * gone;
+                yield return null;
             }
-
-            yield return null;
         }
 
         yield return new([.. courses], [.. weights], hours, litres);
-    }
-
-    // How many times as much moving air takes: the same at any dampness.
-    private static double Blown(double metresPerSecond)
-    {
-        var water = Temperature.FromCelsius(25);
-        var air = new RoomAir(water, 0.5);
-        return Evaporation.MovingAir(default, water, air, metresPerSecond).Value
-            / Evaporation.MovingAir(default, water, air, 0).Value;
     }
 
     private static double[] Run(
@@ -167,7 +156,6 @@ public sealed class WarmthAhead
         CoolingSupposition supposed,
         double roomError,
         int hours,
-        double blownTimes,
         out double litresPerDay
     )
     {
@@ -196,8 +184,14 @@ public sealed class WarmthAhead
             {
                 var water = Temperature.FromCelsius(before);
                 var air = new RoomAir(Temperature.FromCelsius(room), scene.RelativeHumidity);
-                var still = Evaporation.MovingAir(scene.Salinity, water, air, 0).Value;
-                var blown = blownTimes * still;
+                var still = Evaporation.StillAir(scene.Salinity, water, air).Value;
+                var blown =
+                    scene.FanMetresPerSecond > 0
+                        ? Math.Max(
+                            still,
+                            Evaporation.MovingAir(scene.Salinity, water, air, scene.FanMetresPerSecond).Value
+                        )
+                        : still;
                 // What a still room does is in the offset already; the fan's share comes on top.
                 var watts =
                     open

@@ -30,6 +30,9 @@ public sealed record AwayVessel
     /// <summary>Doses of every day; none where the vessel is not fed, or is better left.</summary>
     public required ImmutableArray<AwayPortion> Portions { get; init; }
 
+    /// <summary>Whether somebody has to feed it although nothing was worked out: the keeper portions by hand.</summary>
+    public bool FoodNotKnown { get; init; }
+
     /// <summary>Larvae alive at the end with these doses; none where none live there.</summary>
     public Interval? AliveTended { get; init; }
 

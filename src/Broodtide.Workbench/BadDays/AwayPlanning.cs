@@ -116,7 +116,7 @@ public static class AwayPlanning
             From = from,
             Until = until,
             Days = days,
-            First = [.. First(hatches, vessels, days)],
+            First = [.. First(outlook, hatches, vessels, days)],
             Cautions = [CautionCode.MainsBesideSaltWater],
             Hatches = hatches,
             Before = [.. actions.Where(action => !Waits(action) && StartsBefore(action))],
@@ -135,6 +135,7 @@ public static class AwayPlanning
     }
 
     private static IEnumerable<Remark> First(
+        Outlook outlook,
         ImmutableArray<AwayHatch> hatches,
         List<AwayVessel> vessels,
         int days
@@ -155,9 +156,25 @@ public static class AwayPlanning
             yield break;
         }
 
-        yield return days <= 1 ? new Remark("badday-away-one-day")
-        : vessels.Any(one => one.AliveTended is not null) ? new Remark("badday-away-helper")
-        : new Remark("badday-away-adults-fast");
+        if (days <= 1)
+        {
+            yield return new Remark("badday-away-one-day");
+        }
+        else
+        {
+            if (vessels.Any(one => one.AliveTended is not null || one.FoodNotKnown))
+            {
+                yield return new Remark("badday-away-helper");
+            }
+
+            if (vessels.Any(one => AwayFasting.HoldsAdults(outlook.House.Vessel(one.Vessel))))
+            {
+                yield return days <= AwayFasting.MostDays
+                    ? new Remark("badday-away-adults-fast")
+                    : new Remark("badday-away-adults-long", new Argument("number", (double)days));
+            }
+        }
+
         yield return new Remark("badday-away-portions");
         yield return new Remark("badday-away-bottles");
         yield return new Remark("badday-away-show");

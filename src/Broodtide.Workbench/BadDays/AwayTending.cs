@@ -33,22 +33,19 @@ internal static class AwayTending
         {
             yield return plain with
             {
-                Remarks = [new Remark("badday-away-culture")],
+                Remarks =
+                [
+                    new Remark(
+                        days <= AwayFasting.MostDays ? "badday-away-culture" : "badday-away-culture-long"
+                    ),
+                ],
             };
             yield break;
         }
 
         if (outlook.AdviceAtHand(vessel.Id) is not { } advice)
         {
-            yield return plain with
-            {
-                Remarks =
-                [
-                    new Remark(
-                        vessel.Role is VesselRole.EggVessel ? "badday-away-eggs" : "badday-away-adults"
-                    ),
-                ],
-            };
+            yield return AwayFasting.Unadvised(plain, vessel, days);
             yield break;
         }
 

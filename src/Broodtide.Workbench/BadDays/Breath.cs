@@ -1,12 +1,10 @@
 using System.Collections.Immutable;
 using Broodtide.Domain;
-using Broodtide.Domain.Larvae;
 using Broodtide.Domain.Vessels;
 using Broodtide.Science.Estimation.Vessels;
 using Broodtide.Science.Heat;
 using Broodtide.Units;
 using Broodtide.Workbench.Safety;
-using Interval = Broodtide.Units.Interval;
 
 namespace Broodtide.Workbench.BadDays;
 
@@ -27,12 +25,6 @@ internal static class Breath
     // What was long ago no longer matters for the oxygen of fresh water.
     private const int FreshHours = 48;
 
-    // An adult of a gram breathes about 0.35 mg of oxygen an hour at 25 degC (order of published figures for small
-    // freshwater shrimps, from memory): as much as 70 mg of larvae by the twin's figure. A juvenile of 1.67 mg as 0.4 mg.
-    private const double AdultAsLarvaMicrograms = 70_000;
-    private const double JuvenileAsLarvaMicrograms = 400;
-    private const int UnknownAdults = 10;
-
     /// <summary>The ground of a vessel whose water is told: its own twin.</summary>
     public static BreathGround? OfSea(Outlook outlook, VesselId vessel) =>
         outlook.SafetyAtHand(vessel) is { Run: { } run } safety
@@ -40,21 +32,30 @@ internal static class Breath
             : null;
 
     /// <summary>The ground of fresh water with adults, eggs or juveniles: a twin begun two days ago with what is usual.</summary>
-    public static BreathGround? OfFresh(Outlook outlook, Vessel vessel)
+    /// <param name="outlook">What is known.</param>
+    /// <param name="vessel">The vessel.</param>
+    /// <param name="no">Why no hours can be told; none where its water is not known at all.</param>
+    public static BreathGround? OfFresh(Outlook outlook, Vessel vessel, out Remark? no)
     {
+        no = null;
         if (outlook.LedgerOf(vessel.Id) is not { Litres.Middle: > 0.05 } ledger)
         {
             return null;
         }
 
+        var breathing = Breathers.In(outlook, vessel);
+        if (!breathing.Succeeded)
+        {
+            no = breathing.Reason;
+            return null;
+        }
+
+        var (number, micrograms, supposed) = breathing.Value;
         var profile = outlook.Profiles.Of(vessel);
         var story = StoryTelling
             .InPieces(outlook.House, vessel, ledger, profile, outlook.Zone, outlook.Now)
             .Last()!;
         var first = Math.Max(0, story.NowHour - FreshHours);
-        var assumed = new List<Remark>(story.Assumes);
-        var (number, micrograms) = Animals(outlook, vessel, assumed);
-        assumed.Add(new Remark("badday-fresh-by-the-usual", new Argument("number", number.Middle)));
         var scene = story.Scene with
         {
             Site = story.Scene.Site with { RipeDays = story.Scene.Site.RipeDays + (first / 24.0) },
@@ -92,7 +93,11 @@ internal static class Breath
         return new(
             scene,
             nowHour > 0 ? VesselTwin.Forward(members, scene, nowHour).End : members,
-            [.. assumed]
+            [
+                .. story.Assumes,
+                .. supposed,
+                new Remark("badday-fresh-by-the-usual", new Argument("number", Math.Round(number.Middle))),
+            ]
         );
     }
 
@@ -109,9 +114,9 @@ internal static class Breath
                 }
         );
 
-    /// <summary>The scene with no air from now on, and all else as it is.</summary>
-    public static VesselScene Still(BreathGround ground) =>
-        From(ground, (hour, _) => hour with { Air = AirFlow.None });
+    /// <summary>The scene with other air from now on, nothing fed, and light and warmth as they are.</summary>
+    public static VesselScene Aired(BreathGround ground, AirFlow air) =>
+        From(ground, (hour, _) => hour with { Air = air });
 
     /// <summary>Hours until each member is below a limit of oxygen.</summary>
     public static FirstPassage Passage(VesselTraces traces, double limit)
@@ -151,47 +156,4 @@ internal static class Breath
             ],
             Events = [.. ground.Scene.Events.Where(done => done.Hour < ground.Members.Hour)],
         };
-
-    private static (Interval Number, double Micrograms) Animals(
-        Outlook outlook,
-        Vessel vessel,
-        List<Remark> assumed
-    )
-    {
-        if (vessel.Role is VesselRole.Nursery)
-        {
-            var juveniles = outlook
-                .House.Account.About(Domain.Journal.Subject.Of(vessel.Id))
-                .Aggregate(
-                    0.0,
-                    (sum, told) =>
-                        told.Fact switch
-                        {
-                            JuvenilesCounted counted => counted.Number,
-                            JuvenilesReturned { To: var to } back when to == vessel.Id => sum
-                                + (back.Number ?? 0),
-                            JuvenilesGivenAway given => Math.Max(0, sum - given.Number),
-                            _ => sum,
-                        }
-                );
-            return (
-                Interval.FromPoints(0.5 * juveniles, juveniles, 1.5 * juveniles),
-                JuvenileAsLarvaMicrograms
-            );
-        }
-
-        var adults = outlook.House.Animals.Count(animal =>
-            animal.Died is null && animal.PlaceAt(outlook.Now) == vessel.Id
-        );
-        if (vessel.Role is VesselRole.BroodTank && adults < 2)
-        {
-            assumed.Add(new Remark("badday-adults-unknown", new Argument("number", (double)UnknownAdults)));
-            return (
-                Interval.FromPoints(0.3 * UnknownAdults, UnknownAdults, 3 * UnknownAdults),
-                AdultAsLarvaMicrograms
-            );
-        }
-
-        return (Interval.FromPoints(0.7 * adults, adults, 2 * adults), AdultAsLarvaMicrograms);
-    }
 }

@@ -13,6 +13,9 @@ public static class HeatWave
     // Evaporation by formula holds within a third.
     private const double FormulaFactor = 1.33;
 
+    // What a fan makes of it, within half: the formulas of still air that it is held against differ by nearly two.
+    private const double FanFactor = 1.5;
+
     /// <summary>The coming hot days, or what is missing.</summary>
     /// <param name="outlook">What is known.</param>
     /// <param name="wishes">What is expected.</param>
@@ -147,7 +150,11 @@ public static class HeatWave
             TimeConstantHours = cooling.TimeConstantHours,
             StretchesLearned = cooling.StretchesLearned,
             LostMillilitres = lost,
-            LostWithFanMillilitres = lost.Scaled(Math.Max(1, more)),
+            LostWithFanMillilitres = Interval.FromPoints(
+                Math.Max(lost.Low, lost.Low * more / FanFactor),
+                Math.Max(lost.Middle, lost.Middle * more),
+                Math.Max(lost.High, lost.High * more * FanFactor)
+            ),
             IceGramsPerKelvin = body.IceGramsPerKelvin(Math.Clamp(now, 0, 60)),
             SixHourly = [.. Enumerable.Range(0, (wishes.Hours / 6) + 1).Select(i => still.At(6 * i))],
             Assumed =

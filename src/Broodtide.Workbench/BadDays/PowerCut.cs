@@ -64,6 +64,7 @@ public static class PowerCut
     {
         var told = new RoomTold(outlook.House, outlook.Now, outlook.Zone);
         var breaths = new List<VesselBreath>();
+        var untold = new List<Remark>();
         foreach (var vessel in vessels)
         {
             foreach (var step in outlook.SafetySteps(vessel.Id))
@@ -72,7 +73,13 @@ public static class PowerCut
                 yield return null;
             }
 
-            var ground = Breath.OfSea(outlook, vessel.Id) ?? Breath.OfFresh(outlook, vessel);
+            Remark? no = null;
+            var ground = Breath.OfSea(outlook, vessel.Id) ?? Breath.OfFresh(outlook, vessel, out no);
+            if (no is { } reason)
+            {
+                untold.Add(reason);
+            }
+
             yield return null;
             if (ground is null || Limits(outlook, vessel) is not { } limits)
             {
@@ -90,16 +97,14 @@ public static class PowerCut
                 ? (_, before) => before
                 : new Func<int, double, double>((ahead, _) => warmth.At(ahead).Middle);
             var hours = Math.Min(Breath.Horizon, ground.Horizon);
+            VesselScene Scene(BreathGround of, AirFlow air) =>
+                isMains ? Breath.Dark(of, air, celsius) : Breath.Aired(of, air);
             var still = VesselTwin
-                .Forward(
-                    ground.Members,
-                    isMains ? Breath.Dark(ground, AirFlow.None, celsius) : Breath.Still(ground),
-                    hours
-                )
+                .Forward(ground.Members, Scene(ground, AirFlow.None), hours)
                 .Traces;
             yield return null;
             var battery = VesselTwin
-                .Forward(ground.Members, Breath.Dark(ground, AirFlow.Gentle, celsius), hours)
+                .Forward(ground.Members, Scene(ground, AirFlow.Gentle), hours)
                 .Traces;
             yield return null;
             breaths.Add(Told(outlook, vessel, ground, limits, still, battery, warmth));
@@ -118,7 +123,7 @@ public static class PowerCut
         yield return new(
             outlook.Now,
             since,
-            [.. isMains ? PowerFirst.OfMains(sorted, outlook) : PowerFirst.OfPump(sorted)],
+            [.. isMains ? PowerFirst.OfMains(sorted, untold, outlook) : PowerFirst.OfPump(sorted, untold)],
             [CautionCode.MainsBesideSaltWater, CautionCode.WetHandsChargingPhone],
             sorted,
             [

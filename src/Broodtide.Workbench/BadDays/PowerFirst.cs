@@ -12,15 +12,19 @@ internal static class PowerFirst
 
     private const double MostStirHours = 4;
 
-    public static IEnumerable<Remark> OfMains(ImmutableArray<VesselBreath> vessels, Outlook outlook)
+    public static IEnumerable<Remark> OfMains(
+        ImmutableArray<VesselBreath> vessels,
+        IReadOnlyCollection<Remark> untold,
+        Outlook outlook
+    )
     {
-        foreach (var remark in Worst(vessels))
+        foreach (var remark in Worst(vessels, untold))
         {
             yield return remark;
         }
 
         yield return new Remark("badday-power-no-food");
-        yield return Stir(vessels);
+        yield return Stir(vessels, untold);
         yield return new Remark("badday-power-battery");
         yield return new Remark("badday-power-lids");
         if (vessels.FirstOrDefault(one => one.ToCold?.Chance.Value >= 0.05) is { ToCold: { } cold } chilled)
@@ -45,26 +49,29 @@ internal static class PowerFirst
         yield return new Remark("badday-power-after");
     }
 
-    public static IEnumerable<Remark> OfPump(ImmutableArray<VesselBreath> vessels)
+    public static IEnumerable<Remark> OfPump(ImmutableArray<VesselBreath> vessels, IReadOnlyCollection<Remark> untold)
     {
-        foreach (var remark in Worst(vessels))
+        foreach (var remark in Worst(vessels, untold))
         {
             yield return remark;
         }
 
         yield return new Remark("badday-pump-look");
         yield return new Remark("badday-pump-borrow");
-        yield return Stir(vessels);
+        yield return Stir(vessels, untold);
         yield return new Remark("badday-power-no-food");
         yield return new Remark("badday-sponge-stands");
         yield return new Remark("badday-pump-above");
     }
 
-    private static IEnumerable<Remark> Worst(ImmutableArray<VesselBreath> vessels)
+    private static IEnumerable<Remark> Worst(ImmutableArray<VesselBreath> vessels, IReadOnlyCollection<Remark> untold)
     {
         if (vessels.IsEmpty)
         {
-            yield return new Remark("badday-nothing-breathes");
+            if (untold.Count == 0)
+            {
+                yield return new Remark("badday-nothing-breathes");
+            }
         }
         else if (vessels[0] is { ToDanger: { EarlyHours: not null } soon } worst)
         {
@@ -83,12 +90,19 @@ internal static class PowerFirst
                 new Argument("hours", vessels[0].ToDanger.HorizonHours)
             );
         }
+
+        foreach (var remark in untold)
+        {
+            yield return remark;
+        }
     }
 
-    private static Remark Stir(ImmutableArray<VesselBreath> vessels)
+    private static Remark Stir(ImmutableArray<VesselBreath> vessels, IReadOnlyCollection<Remark> untold)
     {
+        // A vessel of which no hours are told may be the first.
         var early = vessels
             .Select(one => one.ToDanger.EarlyHours ?? Breath.Horizon)
+            .Concat(untold.Select(_ => 0.0))
             .DefaultIfEmpty(Breath.Horizon)
             .Min();
         return new(

@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using Broodtide.Domain;
+using Broodtide.Domain.Animals;
+using Broodtide.Domain.Broods;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Larvae;
 using Broodtide.Domain.Vessels;
@@ -188,6 +190,17 @@ public static class Sickness
             }
         }
 
+        foreach (var (from, to, when, entry) in Crossings(house))
+        {
+            if (when <= now && now - when <= Reach)
+            {
+                foreach (var one in from.Where(one => one != to && (one == vessel || to == vessel)))
+                {
+                    Note(one == vessel ? to : one, when, entry);
+                }
+            }
+        }
+
         foreach (var animal in house.Animals)
         {
             foreach (var (before, after) in animal.Places.Zip(animal.Places.Skip(1)))
@@ -224,9 +237,41 @@ public static class Sickness
             CohortsMoved moved => [.. Some(moved.From, moved.To)],
             CohortSplit split => [.. Some(split.From, split.To)],
             JuvenilesReturned back => [.. Some(back.From, back.To)],
-            CrossingMade crossing => [.. Some(crossing.To)],
+            CollectionMade made => [.. Some(made.From, made.Into)],
+            CrossingMade crossing => [.. Some(crossing.Source, crossing.To)],
             _ => [],
         };
+
+    // Larvae come with their mother's water: from where they hatched, where they were gathered, and where she lives.
+    private static IEnumerable<(
+        IEnumerable<VesselId> From,
+        VesselId To,
+        Instant When,
+        EntryId Entry
+    )> Crossings(House house) =>
+        house.Broods.SelectMany(brood =>
+            brood.Crossings.Select(crossing =>
+            {
+                var when = crossing.When.Middle;
+                return (
+                    Some(brood.HatchingBox, brood.DroppedIn, Mother(house, brood)?.PlaceAt(when))
+                        .Concat(
+                            brood
+                                .Gatherings.Where(one =>
+                                    crossing.Made.Collections?.Contains(one.Made.Collection) ?? true
+                                )
+                                .SelectMany(one => Some(one.Made.From, one.Made.Into))
+                        )
+                        .Distinct(),
+                    crossing.Made.To,
+                    when,
+                    crossing.Entry
+                );
+            })
+        );
+
+    private static Animal? Mother(House house, Brood brood) =>
+        house.Animals.FirstOrDefault(animal => animal.Id == brood.Animal);
 
     private static IEnumerable<VesselId> Some(params VesselId?[] vessels) => vessels.OfType<VesselId>();
 }

@@ -109,11 +109,6 @@ internal static class DueFromBadDays
     private static IEnumerable<PlannedAction> Warm(Outlook outlook)
     {
         var told = new RoomTold(outlook.House, outlook.Now, outlook.Zone);
-        if (told.Room.Count == 0)
-        {
-            yield break;
-        }
-
         foreach (var vessel in LivedVessels.Of(outlook))
         {
             if (
@@ -146,8 +141,8 @@ internal static class DueFromBadDays
         }
     }
 
-    // Hours until the limit by the usual time constant of its volume, in a day somewhat hotter than the last ones: a wave
-    // climbs. None where it is not reached within a day.
+    // Hours until the limit: none left where the vessel was read at it, room or no room. Else by the usual time constant of its
+    // volume, in a day somewhat hotter than the last ones: a wave climbs. None where it is not reached within a day.
     private static double? Hours(Outlook outlook, Vessel vessel, RoomTold told, LifeLimit limit)
     {
         var read = told.Of(vessel.Id);

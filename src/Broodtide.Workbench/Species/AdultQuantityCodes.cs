@@ -17,4 +17,7 @@ public static class AdultQuantityCodes
 
     /// <summary>Age at which they breed first.</summary>
     public const string MaturityAge = "maturity-age";
+
+    /// <summary>Mass of an adult as it is weighed, wet. Without it nobody is told how long adults have air.</summary>
+    public const string Mass = "adult-mass";
 }
