@@ -2,7 +2,6 @@ using Broodtide.Domain;
 using Broodtide.Domain.Animals;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Larvae;
-using Broodtide.Domain.Readings;
 using Broodtide.Domain.Vessels;
 using Broodtide.Workbench.BadDays;
 using NodaTime;
