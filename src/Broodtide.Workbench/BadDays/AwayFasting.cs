@@ -12,11 +12,7 @@ internal static class AwayFasting
 
     /// <summary>A vessel of which no advice was worked out.</summary>
     public static AwayVessel Unadvised(AwayVessel plain, Vessel vessel, int days) =>
-        vessel.Role is VesselRole.EggVessel
-            ? plain with
-            {
-                Remarks = [new Remark("badday-away-eggs")],
-            }
+        vessel.Role is VesselRole.EggVessel ? plain with { Remarks = [new Remark("badday-away-eggs")] }
         : !HoldsAdults(vessel)
             ? plain with
             {
@@ -24,11 +20,7 @@ internal static class AwayFasting
                 Remarks = [new Remark("badday-away-feed-not-known")],
             }
         : days <= MostDays ? plain with { Remarks = [new Remark("badday-away-adults")] }
-        : plain with
-        {
-            FoodNotKnown = true,
-            Remarks = [new Remark("badday-away-feed-little")],
-        };
+        : plain with { FoodNotKnown = true, Remarks = [new Remark("badday-away-feed-little")] };
 
     /// <summary>Whether a vessel is one for grown animals.</summary>
     public static bool HoldsAdults(Vessel vessel) =>

@@ -99,13 +99,9 @@ public static class PowerCut
             var hours = Math.Min(Breath.Horizon, ground.Horizon);
             VesselScene Scene(BreathGround of, AirFlow air) =>
                 isMains ? Breath.Dark(of, air, celsius) : Breath.Aired(of, air);
-            var still = VesselTwin
-                .Forward(ground.Members, Scene(ground, AirFlow.None), hours)
-                .Traces;
+            var still = VesselTwin.Forward(ground.Members, Scene(ground, AirFlow.None), hours).Traces;
             yield return null;
-            var battery = VesselTwin
-                .Forward(ground.Members, Scene(ground, AirFlow.Gentle), hours)
-                .Traces;
+            var battery = VesselTwin.Forward(ground.Members, Scene(ground, AirFlow.Gentle), hours).Traces;
             yield return null;
             breaths.Add(Told(outlook, vessel, ground, limits, still, battery, warmth));
         }

@@ -49,7 +49,10 @@ internal static class PowerFirst
         yield return new Remark("badday-power-after");
     }
 
-    public static IEnumerable<Remark> OfPump(ImmutableArray<VesselBreath> vessels, IReadOnlyCollection<Remark> untold)
+    public static IEnumerable<Remark> OfPump(
+        ImmutableArray<VesselBreath> vessels,
+        IReadOnlyCollection<Remark> untold
+    )
     {
         foreach (var remark in Worst(vessels, untold))
         {
@@ -64,7 +67,10 @@ internal static class PowerFirst
         yield return new Remark("badday-pump-above");
     }
 
-    private static IEnumerable<Remark> Worst(ImmutableArray<VesselBreath> vessels, IReadOnlyCollection<Remark> untold)
+    private static IEnumerable<Remark> Worst(
+        ImmutableArray<VesselBreath> vessels,
+        IReadOnlyCollection<Remark> untold
+    )
     {
         if (vessels.IsEmpty)
         {
