@@ -79,12 +79,13 @@ public sealed class SpeciesReferenceTests
         ("eyes_stalked_from_stage", "microscope"),
     ];
 
-    // Limits that follow from rows, or from advice in words: SpeciesLimitsTests.
+    // Limits that follow from rows, or from advice in words: SpeciesLimitsTests; the alkalinity: ReturningTests.
     private static readonly HashSet<string> ElsewhereBorrowed =
     [
         "ammonia-nitrogen-limit-middle",
         "ammonia-nitrogen-limit-late",
         "ammonia-nitrogen-limit-settled",
+        "juvenile-alkalinity-limit",
         "nitrite-nitrogen-limit-middle",
         "nitrite-nitrogen-limit-late",
         "ph-danger",

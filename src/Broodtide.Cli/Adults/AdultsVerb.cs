@@ -1,7 +1,9 @@
 using System.CommandLine;
 using Broodtide.Cli.Door;
+using Broodtide.Cli.Words;
 using Broodtide.Domain.Animals;
 using Broodtide.Domain.Journal;
+using Broodtide.Units;
 using Broodtide.Workbench.Species;
 
 namespace Broodtide.Cli.Adults;
@@ -12,12 +14,19 @@ internal sealed record AdultJson(string Name, string? Sex, string? Place, int Cl
 /// <summary>What to look at to know a species or a sex, or what cannot be told.</summary>
 internal sealed record LookJson(string Code, string About, string Is, string? Note, string Provenance);
 
-/// <summary>The adults of the house.</summary>
-internal sealed record AdultsAnswer(
+/// <summary>A species of the house: what it and its sexes are known by, how long new ones stay apart.</summary>
+internal sealed record AdultSpeciesJson(
     string Species,
-    IReadOnlyList<AdultJson> Adults,
+    RemarkJson? NewOnes,
     IReadOnlyList<LookJson> Identity,
     IReadOnlyList<LookJson> Sexing
+);
+
+/// <summary>The adults of the house, and every species among them.</summary>
+internal sealed record AdultsAnswer(
+    IReadOnlyList<AdultJson> Adults,
+    IReadOnlyList<AdultSpeciesJson> Species,
+    RemarkJson Condition
 );
 
 /// <summary>Tells the adults: who may carry when, what species and sex are known by.</summary>
@@ -37,7 +46,10 @@ internal static class AdultsVerb
                 var alive = outlook
                     .House.Animals.Where(animal => animal.Died is null && animal.Name is not null)
                     .ToList();
-                var profile = outlook.Profiles.Of(alive.Select(animal => animal.Species).FirstOrDefault());
+                var species = alive
+                    .Select(animal => outlook.Profiles.Of(animal.Species))
+                    .DefaultIfEmpty(outlook.Profiles.Of(null as string))
+                    .DistinctBy(profile => profile.Code, StringComparer.Ordinal);
                 var adults = alive
                     .Select(animal =>
                         (
@@ -47,7 +59,6 @@ internal static class AdultsVerb
                     )
                     .ToList();
                 var answer = new AdultsAnswer(
-                    profile.ScientificName,
                     [
                         .. adults.Select(pair => new AdultJson(
                             pair.Animal.Name!,
@@ -59,13 +70,8 @@ internal static class AdultsVerb
                             pair.Again is { } again ? AnimalVerb.Again(again, saying) : null
                         )),
                     ],
-                    Looks(profile, fact => fact.Code.StartsWith("identity", StringComparison.Ordinal)),
-                    Looks(
-                        profile,
-                        fact =>
-                            fact.Code is "sexing"
-                            || fact.Code.StartsWith("second-spot-row", StringComparison.Ordinal)
-                    )
+                    [.. species.Select(profile => Of(profile, saying))],
+                    saying.Json(new Remark("adult-condition"))
                 );
                 return sitting.Answer(
                     answer,
@@ -90,11 +96,37 @@ internal static class AdultsVerb
                                             ]
                                 )
                             );
-                        Print(page, $"Is it {profile.ScientificName}?", answer.Identity);
-                        Print(page, "Female or male?", answer.Sexing);
+                        foreach (var told in answer.Species)
+                        {
+                            var among = answer.Species.Count > 1 ? $" {told.Species}" : "";
+                            Print(page, $"Is it {told.Species}?", told.Identity);
+                            Print(page, $"Female or male?{among}", told.Sexing);
+                            if (told.NewOnes is { } apart)
+                            {
+                                page.Line().Heading($"New ones{among}").Line(apart.Words);
+                            }
+                        }
+
+                        page.Line().Heading("Before they breed").Line(answer.Condition.Words);
                     }
                 );
             }
+        );
+
+    private static AdultSpeciesJson Of(SpeciesProfile profile, Saying saying) =>
+        new(
+            profile.ScientificName,
+            profile.Find(AdultQuantityCodes.Quarantine) is { Low: { } least, High: { } most }
+                ? saying.Json(
+                    new Remark("adult-new-ones-days", new("daysLeast", least), new("daysMost", most))
+                )
+                : null,
+            Looks(profile, fact => fact.Code.StartsWith("identity", StringComparison.Ordinal)),
+            Looks(
+                profile,
+                fact =>
+                    fact.Code is "sexing" || fact.Code.StartsWith("second-spot-row", StringComparison.Ordinal)
+            )
         );
 
     private static IReadOnlyList<LookJson> Looks(SpeciesProfile profile, Func<ProfileFact, bool> which) =>

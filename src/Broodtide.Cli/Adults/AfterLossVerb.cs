@@ -74,11 +74,14 @@ internal static class AfterLossVerb
             loss.LatestSettlement is { } latest ? Saying.Iso(latest) : null,
             [.. loss.Keep.Select(saying.Json)],
             [.. loss.Clean.Select(saying.Json)],
-            [Saying.Of(CautionCode.BleachAndAcids), Saying.Of(CautionCode.NoRelease)],
+            [.. CautionsOf(loss).Select(Saying.Of)],
             loss.Female is { } female ? AnimalVerb.Again(female, saying) : null,
             Suspect(loss.OneThing, saying),
             [.. loss.Others.Select(suspect => Suspect(suspect, saying))]
         );
+
+    private static IEnumerable<CautionCode> CautionsOf(AfterLoss loss) =>
+        loss.MayClean ? [CautionCode.BleachAndAcids, CautionCode.NoRelease] : [CautionCode.NoRelease];
 
     private static SuspectJson Suspect(LossSuspect suspect, Saying saying) =>
         new(suspect.Ratio, suspect.IsShown, saying.Json(suspect.Shown), saying.Json(suspect.Change));
@@ -88,7 +91,11 @@ internal static class AfterLossVerb
         page.Heading($"After {run}").Line(Saying.Of(loss.Verdict));
         Lines(page, "Keep", loss.Keep, saying);
         Lines(page, "Reset and clean", loss.Clean, saying);
-        page.Line($"Mind: {Saying.Of(CautionCode.BleachAndAcids)}");
+        foreach (var caution in CautionsOf(loss))
+        {
+            page.Line($"Mind: {Saying.Of(caution)}");
+        }
+
         page.Line().Heading("One thing to change").Line(saying.Of(loss.OneThing.Change));
         page.Line(
             $"{(loss.OneThing.IsShown ? "The journal shows: " : "Not shown, not excluded: ")}{saying.Of(loss.OneThing.Shown)}"

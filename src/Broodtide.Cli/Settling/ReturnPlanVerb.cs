@@ -5,6 +5,7 @@ using Broodtide.Cli.Words;
 using Broodtide.Units;
 using Broodtide.Workbench.Crossing;
 using Broodtide.Workbench.Mixing;
+using Broodtide.Workbench.Planning;
 using Broodtide.Workbench.Settling;
 
 namespace Broodtide.Cli.Settling;
@@ -37,7 +38,8 @@ internal sealed record ReturnAnswer(
     RemarkJson? Hold,
     IReadOnlyList<DilutionJson> Steps,
     IReadOnlyList<CupJson> OneByOne,
-    IReadOnlyList<RemarkJson> Remarks
+    IReadOnlyList<RemarkJson> Remarks,
+    IReadOnlyList<string> Cautions
 );
 
 /// <summary>Plans both practices of the way home.</summary>
@@ -60,7 +62,7 @@ internal static class ReturnPlanVerb
         var alkalinity = Slot.Option("--alkalinity", "Its alkalinity, said the same way.", "ALKALINITY");
         var none = Slot.Flag(
             "--no-zoeae-seen",
-            "You looked in the dark and at a lamp, and nothing swims any more: your word goes before the estimate."
+            "You looked in the dark and at a lamp, and nothing swims any more: your word goes before the estimate, if settled ones were ever seen or most have settled by it."
         );
         return new VerbCommand(
             "plan",
@@ -154,7 +156,8 @@ internal static class ReturnPlanVerb
                     )),
                 ]
                 : [],
-            [.. plan.Remarks.Select(saying.Json)]
+            [.. plan.Remarks.Select(saying.Json)],
+            [Saying.Of(CautionCode.MainsBesideSaltWater), Saying.Of(CautionCode.NoRelease)]
         );
 
     private static void Print(Page page, ReturnAnswer answer, ReturnPlan plan, Saying saying)
@@ -224,6 +227,11 @@ internal static class ReturnPlanVerb
         }
 
         page.Heading("On both ways");
+        foreach (var caution in answer.Cautions)
+        {
+            page.Line($"Mind: {caution}");
+        }
+
         foreach (var remark in plan.Remarks)
         {
             page.Line(saying.Of(remark));

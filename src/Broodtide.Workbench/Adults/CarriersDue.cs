@@ -114,7 +114,8 @@ internal static class CarriersDue
             Reason =
                 moult is { } shed && from > free
                     ? new Remark("adult-back-when-hard", new Argument("moult", shed))
-                    : new Remark("adult-back-to-the-others"),
+                : bare is null && brood.HatchingOver is null ? new Remark("adult-look-whether-empty")
+                : new Remark("adult-back-to-the-others"),
             IfItSlips = new Remark("slip-she-eats-larvae"),
             Cautions = [CautionCode.MainsBesideSaltWater],
             Door = new(DoorCode.WriteReturned, Subject.Of(animal.Id)),

@@ -58,9 +58,14 @@ internal static class NewcomersDue
         }
     }
 
-    public static IEnumerable<PlannedAction> Sexes(AdultScene scene)
+    public static IEnumerable<PlannedAction> Sexes(AdultScene scene) =>
+        scene
+            .Alive.GroupBy(animal => scene.Profiles.Of(animal.Species).Code, StringComparer.Ordinal)
+            .SelectMany(species => SexesOf(scene, [.. species]));
+
+    private static IEnumerable<PlannedAction> SexesOf(AdultScene scene, IReadOnlyList<Animal> alive)
     {
-        var unsexed = scene.Alive.Where(animal => animal.Sex is null).ToList();
+        var unsexed = alive.Where(animal => animal.Sex is null).ToList();
         var newest = unsexed.Select(animal => animal.Acquired?.Latest).Max();
         if (unsexed.Count > 0)
         {
@@ -85,21 +90,25 @@ internal static class NewcomersDue
         }
 
         // All are known and one sex is missing, and nobody carries: a carrier was fertilised already.
-        var females = scene.Alive.Count(animal => animal.Sex is Sex.Female);
-        var males = scene.Alive.Count(animal => animal.Sex is Sex.Male);
-        if (females + males > 1 && (females == 0 || males == 0))
+        var females = alive.Count(animal => animal.Sex is Sex.Female);
+        var males = alive.Count(animal => animal.Sex is Sex.Male);
+        if (
+            females + males > 1
+            && (females == 0 || males == 0)
+            && !alive.Any(animal => IsCarrying(scene, animal))
+        )
         {
-            var profile = scene.Profiles.Of(scene.Alive[0].Species);
+            var profile = scene.Profiles.Of(alive[0].Species);
             var wish = new BuyingWish(
                 Probability.FromFraction(0.95),
                 females == 0 ? 1 : 0,
                 males == 0 ? 1 : 0
             );
             var buying = BuyingBothSexes.Of(profile, wish);
-            var first = scene.Alive.Select(animal => animal.Acquired?.Latest).Max() ?? scene.Now;
+            var first = alive.Select(animal => animal.Acquired?.Latest).Max() ?? scene.Now;
             yield return AdultScene.Make(
                 ActionCodes.GetOtherSex,
-                Subject.Of(scene.Alive[0].Id),
+                Subject.Of(alive[0].Id),
                 $"{females}-{males}"
             ) with
             {
@@ -113,10 +122,15 @@ internal static class NewcomersDue
                 ),
                 IfItSlips = new Remark("slip-no-brood-without-both"),
                 Cautions = [CautionCode.CollectingRules],
-                Door = new(DoorCode.Adults, Subject.Of(scene.Alive[0].Id)),
+                Door = new(DoorCode.Adults, Subject.Of(alive[0].Id)),
             };
         }
     }
+
+    private static bool IsCarrying(AdultScene scene, Animal animal) =>
+        animal.Broods.Count > 0
+        && FemaleHistory.EndOf(scene.House, animal, scene.House.Brood(animal.Broods[^1]), scene.Now).End
+            is ClutchEnd.Carried;
 
     public static IEnumerable<PlannedAction> Conditioning(AdultScene scene)
     {

@@ -15,11 +15,14 @@ public enum EggWorth
     /// <summary>More than half are expected to hatch.</summary>
     Worth,
 
-    /// <summary>A third or more, or it cannot be told.</summary>
+    /// <summary>A third or more.</summary>
     Try,
 
     /// <summary>Less than a third; most mould.</summary>
     Hardly,
+
+    /// <summary>Nothing was measured in this species: it cannot be told, and costs little to try.</summary>
+    Unknown,
 }
 
 /// <summary>Eggs off their mother: is it worth it, what they want, when they hatch.</summary>
@@ -96,7 +99,7 @@ public sealed record DroppedEggs
             .OfType<EggsDropped>()
             .Sum(fact => fact.Number ?? 0);
         var worth =
-            share is not { } told ? EggWorth.Try
+            share is not { } told ? EggWorth.Unknown
             : told.Middle >= Good ? EggWorth.Worth
             : told.Middle >= Poor ? EggWorth.Try
             : EggWorth.Hardly;
@@ -205,6 +208,10 @@ public sealed record DroppedEggs
         if (warmest is { Value: { } celsius })
         {
             yield return new Remark("eggs-not-warmer", new Argument("celsius", celsius));
+        }
+        else
+        {
+            yield return new Remark("eggs-not-warmer-than-she-lived");
         }
 
         yield return new Remark("eggs-change-water");

@@ -1,4 +1,5 @@
 using Broodtide.Domain;
+using Broodtide.Domain.Broods;
 using Broodtide.Domain.Keeping;
 using Broodtide.Units;
 using Broodtide.Workbench.Adults;
@@ -13,10 +14,18 @@ public enum LossVerdict
     /// <summary>Larvae never came, or none of them crossed.</summary>
     BeforeTheSea,
 
+    /// <summary>She still carries, or larvae hatched less than the lethal wait ago: nothing is lost yet.</summary>
+    NothingLostYet,
+
     /// <summary>
     /// Settlement may still come: few seen is not all dead, whatever anybody wrote. The vessel is left standing.
     /// </summary>
     NotYet,
+
+    /// <summary>
+    /// Settlement might still have come, but the water they lived in stands no more: whether some lived nobody can say.
+    /// </summary>
+    NoVesselStands,
 
     /// <summary>The latest day of settlement has passed and nobody saw any: the run may be closed.</summary>
     PastTheLatestDay,
@@ -59,6 +68,9 @@ public sealed record AfterLoss
     /// <summary>When the female may carry again; none where she is not known.</summary>
     public required CarryAgain? Female { get; init; }
 
+    /// <summary>Whether what they stood in may be cleaned: nobody lives in it and nothing can settle any more.</summary>
+    public required bool MayClean { get; init; }
+
     /// <summary>The one thing to do otherwise.</summary>
     public required LossSuspect OneThing { get; init; }
 
@@ -77,68 +89,114 @@ public sealed record AfterLoss
 
         var brood = outlook.House.Brood(id);
         var profile = outlook.Profiles.Of(id);
-        var latest = LatestOf(outlook, id, profile);
-        var verdict = VerdictOf(outlook.House, id, latest, outlook.Now);
-        var day = latest?.InZone(outlook.Zone).Date;
+        var latest = LatestDay.Of(outlook, id, profile);
+        var waters = LossWaters.Of(outlook, id);
+        var verdict = VerdictOf(outlook, run, brood, profile, latest, waters.Stands);
+        var mayClean = verdict is not LossVerdict.NothingLostYet && waters.MayClean(outlook.Now);
+        var day = waters.Latest?.InZone(outlook.Zone).Date;
         var suspects = LossSuspects.Of(outlook, run, brood, profile);
         return new()
         {
             Run = run.Id,
             Verdict = verdict,
             LatestSettlement = latest,
-            Keep = [.. KeepOf(verdict, day)],
-            Clean = [.. CleanOf(verdict, day)],
+            Keep = [.. KeepOf(verdict, waters, day)],
+            Clean = [.. CleanOf(mayClean, waters, outlook.Now, day)],
+            MayClean = mayClean,
             Female = brood.Animal is { } animal ? outlook.CarryAgainOf(outlook.House.Animal(animal)) : null,
             OneThing = suspects[0],
             Others = [.. suspects.Skip(1)],
         };
     }
 
-    /// <summary>The latest day of settlement: of the profile, or of the estimate where that lies later.</summary>
-    internal static Instant? LatestOf(Outlook outlook, BroodId id, SpeciesProfile profile)
+    private static LossVerdict VerdictOf(
+        Outlook outlook,
+        Run run,
+        Brood brood,
+        SpeciesProfile profile,
+        Instant? latest,
+        bool stands
+    ) =>
+        latest is not { } last
+            ? IsNothingLostYet(outlook, run, brood, profile)
+                ? LossVerdict.NothingLostYet
+                : LossVerdict.BeforeTheSea
+            : LossSuspects.SawSettled(outlook.House, brood.Id, outlook.Now)
+                ? LossVerdict.SomeSettled
+                : outlook.Now > last
+                    ? LossVerdict.PastTheLatestDay
+                    : stands
+                        ? LossVerdict.NotYet
+                        : LossVerdict.NoVesselStands;
+
+    // As long as the run is open: she lives and carries, or the last larvae are younger than the lethal wait.
+    private static bool IsNothingLostYet(Outlook outlook, Run run, Brood brood, SpeciesProfile profile)
     {
-        var brood = outlook.House.Brood(id);
-        if (brood.Crossings.Count == 0)
+        if (run.Ended is not null)
         {
-            return null;
+            return false;
         }
 
-        var byProfile =
-            brood.Crossings.Max(crossing => crossing.When.Latest) + Duration.FromDays(profile.LarvalDaysHigh);
-        return outlook.EstimateAtHand(id)?.Settlement.NineTenths.Late is { } late
-            ? Instant.Max(byProfile, late)
-            : byProfile;
+        var last = brood
+            .Hatching.Concat(brood.Gatherings.Select(gathering => gathering.When))
+            .Select(when => (Instant?)when.Latest)
+            .Max();
+        if (last is { } hatched)
+        {
+            return outlook.Now < hatched + profile.LarvaFreshWaterLethal;
+        }
+
+        return brood.Animal is { } id
+            && outlook.House.Animal(id) is var mother
+            && (mother.Died is not { } died || died.Latest > outlook.Now)
+            && FemaleHistory.EndOf(outlook.House, mother, brood, outlook.Now).End is ClutchEnd.Carried;
     }
 
-    private static LossVerdict VerdictOf(House house, BroodId id, Instant? latest, Instant now) =>
-        latest is not { } last ? LossVerdict.BeforeTheSea
-        : LossSuspects.SawSettled(house, id, now) ? LossVerdict.SomeSettled
-        : now <= last ? LossVerdict.NotYet
-        : LossVerdict.PastTheLatestDay;
-
-    private static IEnumerable<Remark> KeepOf(LossVerdict verdict, LocalDate? latest)
+    private static IEnumerable<Remark> KeepOf(LossVerdict verdict, LossWaters waters, LocalDate? latest)
     {
         if (verdict is LossVerdict.NotYet && latest is { } last)
         {
             yield return new Remark("keep-the-vessel-standing", new Argument("latest", last));
         }
+        else if (verdict is LossVerdict.SomeSettled && waters.Stands)
+        {
+            yield return new Remark("keep-the-vessel-they-live");
+        }
 
         yield return new Remark("keep-photos-first");
-        yield return new Remark("keep-some-in-alcohol");
+        if (verdict is not LossVerdict.NothingLostYet)
+        {
+            yield return new Remark("keep-some-in-alcohol");
+        }
+
         yield return new Remark("keep-a-bottle-of-water");
         yield return new Remark("keep-write-it-down-today");
     }
 
-    private static IEnumerable<Remark> CleanOf(LossVerdict verdict, LocalDate? latest)
+    private static IEnumerable<Remark> CleanOf(
+        bool mayClean,
+        LossWaters waters,
+        Instant now,
+        LocalDate? latest
+    )
     {
-        if (verdict is LossVerdict.NotYet && latest is { } last)
+        if (waters.Latest >= now && latest is { } last)
         {
             yield return new Remark("clean-not-before", new Argument("latest", last));
         }
 
+        if (waters.AnyLive)
+        {
+            yield return new Remark("clean-not-while-they-live");
+        }
+
         yield return new Remark("clean-tools-apart");
-        yield return new Remark("clean-bleach-and-test");
-        yield return new Remark("clean-dry-for-days");
+        if (mayClean)
+        {
+            yield return new Remark("clean-bleach-and-test");
+            yield return new Remark("clean-dry-for-days");
+        }
+
         yield return new Remark("clean-look-at-cultures");
         yield return new Remark("clean-water-not-into-nature");
     }

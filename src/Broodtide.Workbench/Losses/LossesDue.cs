@@ -25,7 +25,8 @@ internal static class LossesDue
             }
 
             var at = ended.When.Latest;
-            var latest = AfterLoss.LatestOf(outlook, brood, outlook.Profiles.Of(brood));
+            var waters = LossWaters.Of(outlook, brood);
+            var latest = waters.Latest;
             var clean = latest is { } last && last > at ? last : at;
             if (outlook.Now < at + StillAsked)
             {
@@ -43,7 +44,7 @@ internal static class LossesDue
                 };
             }
 
-            if (outlook.Now < clean + StillAsked)
+            if (!waters.AnyLive && outlook.Now < clean + StillAsked)
             {
                 yield return Make(ActionCodes.CleanAfterLoss, run, clean, clean + Duration.FromDays(3)) with
                 {

@@ -10,6 +10,7 @@ public static class PlanRemarks
         "adult-back-when-hard",
         "adult-condition",
         "adult-look-for-eggs",
+        "adult-look-whether-empty",
         "adult-may-carry-again",
         "adult-new-ones-apart",
         "adult-no-female",

@@ -1,4 +1,5 @@
 using Broodtide.Units;
+using Broodtide.Workbench.Mixing;
 using Broodtide.Workbench.Species;
 
 namespace Broodtide.Workbench.Settling;
@@ -6,9 +7,19 @@ namespace Broodtide.Workbench.Settling;
 /// <summary>What to mind on the way home, whichever way is gone.</summary>
 internal static class ReturnCares
 {
-    public static IEnumerable<Remark> Of(SpeciesProfile profile, ReturnOrder order)
+    public static IEnumerable<Remark> Of(
+        SpeciesProfile profile,
+        ReturnOrder order,
+        WaterBody water,
+        Dilution inSteps
+    )
     {
         yield return new Remark("return-nobody-measured-which");
+        if (BelowTheReports(profile, water, inSteps) is { } own)
+        {
+            yield return own;
+        }
+
         foreach (var remark in Hardness(profile, order))
         {
             yield return remark;
@@ -24,6 +35,30 @@ internal static class ReturnCares
         {
             yield return borrowed;
         }
+    }
+
+    // The reported dilutions end at some grams of mix in a litre; below them the steps go on as they were.
+    private static Remark? BelowTheReports(SpeciesProfile profile, WaterBody water, Dilution inSteps)
+    {
+        if (
+            inSteps.Steps.Count == 0
+            || profile.Find("return-last-salt")?.Value is not { } grams
+            || OtherScales.On(
+                water.Salinity,
+                water.Temperature,
+                SalinityScale.MixPerLitreFinished,
+                SaltProduct.Unmeasured
+            )
+                is not ({ } holds and > 0)
+        )
+        {
+            return null;
+        }
+
+        var reported = water.Salinity.Practical * grams / holds;
+        return inSteps.Steps[^1].ToPpt < reported - 0.5
+            ? new Remark("return-below-the-reports", new Argument("reportedPpt", reported))
+            : null;
     }
 
     private static IEnumerable<Remark> Hardness(SpeciesProfile profile, ReturnOrder order)

@@ -23,7 +23,7 @@ public sealed record ReturnOrder
 
     /// <summary>
     /// Whether the keeper looked for swimming zoeae in the dark and by lamp and found none: the keeper's word goes before the
-    /// estimate.
+    /// estimate where settled ones were ever seen or most have settled by it.
     /// </summary>
     public bool NoZoeaeByWord { get; init; }
 }

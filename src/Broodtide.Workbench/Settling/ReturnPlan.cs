@@ -51,7 +51,7 @@ public sealed record Dilution(
 /// <param name="Now">Settled ones and zoeae in the vessel; none where no larvae are estimated in it.</param>
 /// <param name="InSteps">The whole vessel diluted in steps.</param>
 /// <param name="OneByOne">Settled ones moved in a cup of their own water: zoeae stay where they are.</param>
-/// <param name="LikelyNoZoeaeFrom">When nine in ten have settled for sure: one chance in twenty that it is later.</param>
+/// <param name="LikelyNoZoeaeFrom">When nine in ten have settled: one chance in twenty that it is later.</param>
 /// <param name="Remarks">What to mind on both ways.</param>
 public sealed record ReturnPlan(
     SettledNow? Now,

@@ -44,13 +44,14 @@ public static class Returning
             Salinity.FromPractical(Math.Max(0, ledger.SalinityPpt.Middle)),
             ledger.Temperature
         );
+        var inSteps = InSteps(profile, water, order, now, estimate, WayHome.SettledSeen(vessel));
         return (
             new(
                 now,
-                InSteps(profile, water, order, now, estimate),
+                inSteps,
                 OneByOne(profile, water, order),
                 estimate?.Settlement.NineTenths.Late,
-                [.. ReturnCares.Of(profile, order)]
+                [.. ReturnCares.Of(profile, order, water, inSteps)]
             ),
             null
         );
@@ -67,10 +68,11 @@ public static class Returning
         WaterBody water,
         ReturnOrder order,
         SettledNow? now,
-        PopulationEstimate? estimate
+        PopulationEstimate? estimate,
+        bool settledSeen
     )
     {
-        var (state, floor, hold) = Gate(profile, water, order, now, estimate);
+        var (state, floor, hold) = Gate(profile, water, order, now, estimate, settledSeen);
         if (state is DilutionState.Held)
         {
             return new(state, floor, hold, [], null);
@@ -85,7 +87,8 @@ public static class Returning
         WaterBody water,
         ReturnOrder order,
         SettledNow? now,
-        PopulationEstimate? estimate
+        PopulationEstimate? estimate,
+        bool settledSeen
     )
     {
         var stands = water.Salinity.Practical;
@@ -97,7 +100,23 @@ public static class Returning
         }
 
         var needed = profile.Find("return-settled-share")?.Value ?? 0.5;
-        if (now.SettledShare < needed && !order.NoZoeaeByWord)
+        var few = now.SettledShare < needed;
+        if (few && order.NoZoeaeByWord && !settledSeen)
+        {
+            // Late zoeae come less and less to a lamp: a look that found none is not enough where nobody ever saw one settled.
+            return (
+                DilutionState.Held,
+                stands,
+                new Remark(
+                    "return-word-alone",
+                    new("settledShare", now.SettledShare),
+                    new("settledShareNeeded", needed),
+                    new("halfBy", estimate.Settlement.Half.Late)
+                )
+            );
+        }
+
+        if (few && !order.NoZoeaeByWord)
         {
             return (
                 DilutionState.Held,

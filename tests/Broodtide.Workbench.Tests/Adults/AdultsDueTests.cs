@@ -90,6 +90,8 @@ public class AdultsDueTests
             .Single(item => item.Action.Code is ActionCodes.ReturnFemale)
             .Action;
         Assert.Equal(At(5, 28, 1) + Duration.FromHours(40), back.From);
+        // A second pulse comes days later: nobody has seen her empty.
+        Assert.Equal("adult-look-whether-empty", back.Reason.Code);
 
         kept.Write(At(5, 29, 12), new AnimalMoulted(Female));
         var soft = Due(kept, At(5, 29, 13))
@@ -134,5 +136,32 @@ public class AdultsDueTests
         Assert.Equal(TonightDeed.MoreMayFollow, row.Deed);
         kept.Write(At(5, 28, 9), new HatchingSeen(Brood1, Tank, Over: true));
         Assert.Empty(Outlook.Of(kept.Account(), At(5, 28, 20), Zone).Tonight.Rows);
+    }
+
+    [Fact]
+    public void Sexes_are_counted_within_a_species_and_one_unknown_does_not_silence_the_others()
+    {
+        var other = new AnimalId(Fixed(51));
+        var twoSpecies = Bought(Sex.Female, Sex.Female)
+            .Write(At(5, 1), new AnimalAcquired(other, "M", "Macrobrachium lar", Sex.Male, Tank));
+        Assert.Equal(
+            "adult-no-male",
+            Assert
+                .Single(Due(twoSpecies, At(5, 2)), item => item.Action.Code is ActionCodes.GetOtherSex)
+                .Action.Reason.Code
+        );
+
+        var unknown = Bought(Sex.Female, Sex.Female)
+            .Write(At(5, 1), new AnimalAcquired(other, "M", "Macrobrachium lar", null, Tank));
+        Assert.Contains(Due(unknown, At(5, 2)), item => item.Action.Code is ActionCodes.GetOtherSex);
+        Assert.Contains(Due(unknown, At(5, 3)), item => item.Action.Code is ActionCodes.SexAdults);
+    }
+
+    [Fact]
+    public void Nobody_asks_for_a_male_while_one_carries()
+    {
+        var kept = Bought(Sex.Female, Sex.Female).Write(At(5, 3), new AnimalSeenBerried(Second, Brood2));
+
+        Assert.DoesNotContain(Due(kept, At(5, 4)), item => item.Action.Code is ActionCodes.GetOtherSex);
     }
 }

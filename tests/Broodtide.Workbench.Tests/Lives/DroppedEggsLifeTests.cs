@@ -1,4 +1,5 @@
 using Broodtide.Domain;
+using Broodtide.Domain.Animals;
 using Broodtide.Domain.Broods;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Keeping;
@@ -144,5 +145,25 @@ public sealed class DroppedEggsLifeTests
 
         Assert.Equal(3, eggs.GatherAt.Length);
         Assert.All(eggs.GatherAt, at => Assert.True(hours.Able(at)));
+    }
+
+    [Fact]
+    public void Of_a_species_without_figures_nobody_tells_a_share()
+    {
+        var species = SpeciesProfiles
+            .All.First(profile => profile.Find("hatched-share-removed-late") is null)
+            .ScientificName;
+        var kept = new KeptJournal()
+            .Write(At(4, 20), new VesselSetUp(Tank, "Tank", VesselRole.BroodTank))
+            .Write(At(4, 20), new AnimalAcquired(Female, "F1", species, Sex.Female, Tank))
+            .Write(At(5, 2, 8), new AnimalSeenBerried(Female, Brood1, "Brood 1"))
+            .Write(At(5, 12), new EggsDropped(Brood1));
+        var eggs = DroppedEggs.Of(Outlook.Of(kept.Account(), At(5, 12, 14), Zone), Brood1)!;
+
+        Assert.Equal("Unknown", eggs.Worth.ToString());
+        Assert.Contains(
+            eggs.First,
+            remark => remark.Code is "eggs-not-warmer" or "eggs-not-warmer-than-she-lived"
+        );
     }
 }

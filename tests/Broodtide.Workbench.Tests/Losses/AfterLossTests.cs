@@ -1,3 +1,4 @@
+using Broodtide.Domain;
 using Broodtide.Domain.Broods;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Keeping;
@@ -183,5 +184,106 @@ public class AfterLossTests
         var told = Told(kept, At(6, 8, 20));
 
         Assert.False(told.OneThing.IsShown);
+    }
+
+    [Fact]
+    public void Nothing_is_cleaned_where_settled_ones_live()
+    {
+        var kept = Crossed()
+            .Write(At(6, 28), new SettlementSeen(Jar, 2))
+            .Write(At(8, 5), new RunEnded(Run1, RunEnd.GivenUp));
+        var told = Told(kept, At(8, 6));
+
+        Assert.Contains(told.Keep, remark => remark.Code is "keep-the-vessel-they-live");
+        Assert.Contains(told.Clean, remark => remark.Code is "clean-not-while-they-live");
+        Assert.DoesNotContain(told.Clean, remark => remark.Code is "clean-bleach-and-test");
+        Assert.DoesNotContain(
+            Outlook.Of(kept.Account(), At(8, 6), Zone).Due.Items,
+            item => item.Action.Code is ActionCodes.CleanAfterLoss
+        );
+
+        kept.Write(At(8, 7), new VesselEmptied(Jar));
+        Assert.Contains(Told(kept, At(8, 8)).Clean, remark => remark.Code is "clean-bleach-and-test");
+    }
+
+    [Fact]
+    public void A_younger_brood_in_the_same_water_keeps_the_vessel_standing()
+    {
+        var brood = new BroodId(Fixed(42));
+        var kept = Crossed()
+            .Write(At(6, 20, 8), new CrossingMade(new CohortId(Fixed(43)), brood, Jar, Number: 100))
+            .Write(At(7, 28), new RunEnded(Run1, RunEnd.GivenUp));
+        var latest = At(6, 20, 8) + Duration.FromDays(62);
+        var told = Told(kept, At(8, 2));
+
+        Assert.Equal(LossVerdict.PastTheLatestDay, told.Verdict);
+        Assert.Equal(
+            latest.InZone(Zone).Date,
+            Assert.Single(told.Clean, remark => remark.Code is "clean-not-before")["latest"]
+        );
+        Assert.DoesNotContain(told.Clean, remark => remark.Code is "clean-bleach-and-test");
+        Assert.DoesNotContain(
+            Outlook.Of(kept.Account(), At(8, 2), Zone).Due.Items,
+            item => item.Action.Code is ActionCodes.CleanAfterLoss && item.Action.From < latest
+        );
+    }
+
+    [Fact]
+    public void A_vessel_filled_again_for_another_brood_is_not_cleaned()
+    {
+        var kept = Crossed()
+            .Write(At(6, 10), new RunEnded(Run1, RunEnd.GivenUp))
+            .Write(At(6, 11), new VesselEmptied(Jar))
+            .Write(At(6, 12), new VesselFilled(Jar, new FillId(Fixed(44)), TypedNumber.Of(5, "L")));
+        Assert.Contains(Told(kept, At(6, 13)).Clean, remark => remark.Code is "clean-bleach-and-test");
+
+        kept.Write(
+            At(6, 14),
+            new CrossingMade(new CohortId(Fixed(43)), new BroodId(Fixed(42)), Jar, Number: 100)
+        );
+        var told = Told(kept, At(6, 15));
+        Assert.Contains(told.Clean, remark => remark.Code is "clean-not-while-they-live");
+        Assert.DoesNotContain(told.Clean, remark => remark.Code is "clean-bleach-and-test");
+    }
+
+    [Fact]
+    public void While_she_carries_and_just_after_the_hatch_nothing_is_lost_yet()
+    {
+        var kept = WithBrood()
+            .Write(At(5, 2, 9), new RunStarted(Run1, Brood1, "Brood 1", "Caridina multidentata"));
+        var carried = Told(kept, At(5, 20));
+        Assert.Equal("NothingLostYet", carried.Verdict.ToString());
+        Assert.DoesNotContain(carried.Clean, remark => remark.Code is "clean-bleach-and-test");
+        Assert.DoesNotContain(carried.Keep, remark => remark.Code is "keep-some-in-alcohol");
+
+        kept.Write(At(5, 28, 1), new CollectionMade(Collection1, Brood1, Tank, null, 200, CountMethod.Beam));
+        Assert.Equal("NothingLostYet", Told(kept, At(5, 28, 9)).Verdict.ToString());
+        // Beyond the wait in fresh water that the profile plans as lethal.
+        Assert.Equal(LossVerdict.BeforeTheSea, Told(kept, At(6, 20)).Verdict);
+    }
+
+    [Fact]
+    public void The_verdict_comes_though_nobody_counted_and_no_vessel_stands_is_said()
+    {
+        var emptied = Crossed()
+            .Write(At(6, 9), new VesselEmptied(Jar))
+            .Write(At(6, 10), new RunEnded(Run1, RunEnd.GivenUp));
+        var gone = Worked(emptied, At(6, 12));
+        Assert.Equal("NoVesselStands", gone.Verdict.ToString());
+        Assert.DoesNotContain(gone.Keep, remark => remark.Code is "keep-the-vessel-standing");
+        Assert.Contains(gone.Clean, remark => remark.Code is "clean-bleach-and-test");
+
+        var standing = Crossed().Write(At(6, 10), new RunEnded(Run1, RunEnd.GivenUp));
+        var late = Worked(standing, At(12, 1));
+        Assert.Equal(LossVerdict.PastTheLatestDay, late.Verdict);
+        // Whoever lived when the run was given up settles within the longest report of the profile.
+        Assert.True(late.LatestSettlement <= At(6, 10) + Duration.FromDays(62));
+    }
+
+    private static AfterLoss Worked(KeptJournal kept, Instant now)
+    {
+        var outlook = Outlook.Of(kept.Account(), now, Zone);
+        _ = outlook.EstimateOf(outlook.PopulationOf(Brood1)!);
+        return outlook.AfterLossOf(Run1)!;
     }
 }

@@ -320,4 +320,40 @@ public class ReturningTests
 
         return Outlook.Of(kept.Account(), now, Zone);
     }
+
+    [Fact]
+    public void A_word_alone_does_not_open_the_way_while_hardly_any_have_settled()
+    {
+        var alone = Plan(In(At(6, 22)), order => order with { NoZoeaeByWord = true });
+        Assert.Equal(DilutionState.Held, alone.InSteps.State);
+        Assert.Equal("return-word-alone", alone.InSteps.Hold!.Code);
+        Assert.Empty(alone.InSteps.Steps);
+
+        var seen = Plan(
+            In(At(6, 22), (At(6, 21), new SettlementSeen(Jar, 3))),
+            order => order with { NoZoeaeByWord = true }
+        );
+        Assert.Equal(DilutionState.ToFreshWater, seen.InSteps.State);
+    }
+
+    [Fact]
+    public void Steps_below_what_was_reported_are_marked_as_our_own()
+    {
+        var outlook = In(At(7, 22));
+        var down = Plan(outlook, order => order with { NoZoeaeByWord = true });
+        var own = Assert.Single(down.Remarks, remark => remark.Code == "return-below-the-reports");
+        // The diary ends at 18 g of mix in a litre, which at 8 % water in the mix is about 16.5 ppt.
+        Assert.InRange((double)own["reportedPpt"]!, 15.5, 18);
+
+        var held = Plan(In(At(6, 22)));
+        Assert.DoesNotContain(held.Remarks, remark => remark.Code == "return-below-the-reports");
+    }
+
+    // Gonzalez-Vera and Brown (abstract): 250 mg/L and over killed post-larvae of Macrobrachium rosenbergii; others borrow it.
+    [Fact]
+    public void Every_species_has_an_alkalinity_that_is_warned_of() =>
+        Assert.All(
+            SpeciesProfiles.All,
+            profile => Assert.Equal(250, profile.Find("juvenile-alkalinity-limit")?.High)
+        );
 }
