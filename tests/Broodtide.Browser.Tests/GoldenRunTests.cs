@@ -54,8 +54,10 @@ public sealed class GoldenRunTests(Browsing browsing)
         }
 
         Assert.NotEmpty(lineAnswers.RootElement.GetProperty("due").EnumerateArray());
-        var water = lineAnswers.RootElement.GetProperty("waters").EnumerateArray().First();
-        Assert.NotEmpty(water.GetProperty("limits").EnumerateArray());
+        Assert.Contains(
+            lineAnswers.RootElement.GetProperty("waters").EnumerateArray(),
+            water => water.GetProperty("limits").GetArrayLength() > 3
+        );
         Assert.NotEmpty(lineAnswers.RootElement.GetProperty("vessels").EnumerateArray());
         Same(lineAnswers.RootElement, phoneAnswers.RootElement, "$");
         var told = await CommandLine(

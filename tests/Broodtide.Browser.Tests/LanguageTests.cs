@@ -135,7 +135,8 @@ public sealed class LanguageTests(Browsing browsing)
     public async Task A_language_is_chosen_on_the_phone_stays_and_is_there_without_a_network()
     {
         await using var phone = await browsing.NewPhone();
-        var server = await browsing.Server();
+        // A choice goes with the person to every phone of the house: this house is nobody else's.
+        await using var server = await RunningServer.Start();
         var opened = await Opened.At(phone, server.Address + "/settings");
         await WorkerIsReady(opened);
         await Choose(opened, "Deutsch");
@@ -156,7 +157,8 @@ public sealed class LanguageTests(Browsing browsing)
     public async Task A_language_that_cannot_be_fetched_is_not_chosen_and_the_page_says_so()
     {
         await using var phone = await browsing.NewPhone();
-        var server = await browsing.Server();
+        // A choice goes with the person to every phone of the house: this house is nobody else's.
+        await using var server = await RunningServer.Start();
         var opened = await Opened.At(phone, server.Address + "/settings");
         await WorkerIsReady(opened);
         await phone.SetOfflineAsync(true);
