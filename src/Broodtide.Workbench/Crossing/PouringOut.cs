@@ -33,16 +33,33 @@ internal static class PouringOut
 
         var over = GramsOver(order, receiving, kept);
         var vessel = receiving.Without(over);
-        // Poured away but for crumbs of rounding, which have no warmth and no salt to speak of: as good as empty.
-        gentle &= vessel.Grams > receiving.Grams * Hair;
+        if (gentle && vessel.Grams <= receiving.Grams * Hair)
+        {
+            // Poured away but for crumbs of rounding, which have no warmth and no salt to speak of: what counts is what
+            // stood there before.
+            if (GentleChange.Apart(receiving, cup) > 1)
+            {
+                return (
+                    null,
+                    CrossingRefusalCode.PourTooGreat,
+                    LitresOf(receiving, ForOnePour(receiving, cup, least))
+                );
+            }
+
+            gentle = false;
+        }
+
         var left = kept.Grams;
         var portions = new List<PouredPortion>();
         while (left > 0)
         {
             if (portions.Count == MostPortions)
             {
-                var forOnePour = least * (GentleChange.Apart(receiving, cup) - 1) * (1 + Hair);
-                return (null, CrossingRefusalCode.PourTooGreat, LitresOf(receiving, forOnePour));
+                return (
+                    null,
+                    CrossingRefusalCode.PourTooGreat,
+                    LitresOf(receiving, ForOnePour(receiving, cup, least))
+                );
             }
 
             var grams = gentle ? Math.Min(left, MostAtOnce(vessel, cup)) : left;
@@ -73,6 +90,10 @@ internal static class PouringOut
         var apart = GentleChange.Apart(vessel, cup);
         return apart <= 1 ? double.MaxValue : (1 - Hair) * vessel.Grams / (apart - 1);
     }
+
+    // Grams of the receiving water that take the least with animals at one go.
+    private static double ForOnePour(WaterMass receiving, WaterMass cup, double least) =>
+        least * (GentleChange.Apart(receiving, cup) - 1) * (1 + Hair);
 
     private static double GramsOver(CrossingOrder order, WaterMass receiving, WaterMass poured)
     {
