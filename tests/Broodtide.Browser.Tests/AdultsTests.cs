@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Globalization;
 using System.Text.Json;
 using Deque.AxeCore.Playwright;
@@ -28,7 +27,7 @@ public sealed class AdultsTests(Browsing browsing)
             await Choose(opened, "Shops or tanks", $"{lots}");
             await opened.Settle();
             using var told = JsonDocument.Parse(
-                await CommandLine(
+                await CommandLine.Run(
                     "buy",
                     "--chance",
                     $"{chance}",
@@ -99,23 +98,4 @@ public sealed class AdultsTests(Browsing browsing)
             .Page.GetByRole(AriaRole.Group, new() { Name = name })
             .Locator("label", new() { HasTextString = what })
             .ClickAsync();
-
-    private static async Task<string> CommandLine(params string[] words)
-    {
-        using var process =
-            Process.Start(
-                new ProcessStartInfo(
-                    "dotnet",
-                    [Path.Combine(AppContext.BaseDirectory, "broodtide.dll"), .. words]
-                )
-                {
-                    UseShellExecute = false,
-                    RedirectStandardOutput = true,
-                }
-            ) ?? throw new InvalidOperationException("The command line did not start.");
-        var text = await process.StandardOutput.ReadToEndAsync();
-        await process.WaitForExitAsync();
-        Assert.True(process.ExitCode == 0, text);
-        return text;
-    }
 }

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Text.Json;
 using Microsoft.Playwright;
 using NodaTime.Text;
@@ -32,7 +31,7 @@ public sealed class GoldenRunTests(Browsing browsing)
             .Expect(opened.Page.Locator("#answers"))
             .ToContainTextAsync(at[..16], new() { Timeout = 60_000 });
         var onPhone = await opened.Page.Locator("#answers").TextContentAsync();
-        var onLine = await CommandLine(
+        var onLine = await CommandLine.Run(
             "answers",
             "--journal",
             journal,
@@ -60,7 +59,7 @@ public sealed class GoldenRunTests(Browsing browsing)
         );
         Assert.NotEmpty(lineAnswers.RootElement.GetProperty("vessels").EnumerateArray());
         Same(lineAnswers.RootElement, phoneAnswers.RootElement, "$");
-        var told = await CommandLine(
+        var told = await CommandLine.Run(
             "alive",
             "--json",
             "--journal",
@@ -155,7 +154,7 @@ public sealed class GoldenRunTests(Browsing browsing)
 
     private static async Task<int> EntriesOnDisk(string journal)
     {
-        using var answers = JsonDocument.Parse(await CommandLine("answers", "--journal", journal));
+        using var answers = JsonDocument.Parse(await CommandLine.Run("answers", "--journal", journal));
         return Entries(answers);
     }
 
@@ -198,24 +197,5 @@ public sealed class GoldenRunTests(Browsing browsing)
                 Assert.True(expected.ToString() == found.ToString(), $"{path}: {expected} and {found}");
                 break;
         }
-    }
-
-    private static async Task<string> CommandLine(params string[] words)
-    {
-        using var process =
-            Process.Start(
-                new ProcessStartInfo(
-                    "dotnet",
-                    [Path.Combine(AppContext.BaseDirectory, "broodtide.dll"), .. words]
-                )
-                {
-                    UseShellExecute = false,
-                    RedirectStandardOutput = true,
-                }
-            ) ?? throw new InvalidOperationException("The command line did not start.");
-        var text = await process.StandardOutput.ReadToEndAsync();
-        await process.WaitForExitAsync();
-        Assert.True(process.ExitCode == 0, text);
-        return text;
     }
 }

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Globalization;
 using System.Text.Json;
 using Deque.AxeCore.Playwright;
@@ -32,7 +31,7 @@ public sealed class WhatIfTests(Browsing browsing)
         await Choose(opened, "16 h");
         await opened.Rest();
         using var line = JsonDocument.Parse(
-            await CommandLine(
+            await CommandLine.Run(
                 "whatif",
                 "Jar A",
                 "--feed",
@@ -162,23 +161,4 @@ public sealed class WhatIfTests(Browsing browsing)
             Math.Abs(told - shown) <= Agreement * Math.Max(1, Math.Abs(told)),
             $"{what}: {told} and {shown}"
         );
-
-    private static async Task<string> CommandLine(params string[] words)
-    {
-        using var process =
-            Process.Start(
-                new ProcessStartInfo(
-                    "dotnet",
-                    [Path.Combine(AppContext.BaseDirectory, "broodtide.dll"), .. words]
-                )
-                {
-                    UseShellExecute = false,
-                    RedirectStandardOutput = true,
-                }
-            ) ?? throw new InvalidOperationException("The command line did not start.");
-        var text = await process.StandardOutput.ReadToEndAsync();
-        await process.WaitForExitAsync();
-        Assert.True(process.ExitCode == 0, text);
-        return text;
-    }
 }

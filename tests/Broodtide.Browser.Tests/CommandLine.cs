@@ -1,0 +1,27 @@
+using System.Diagnostics;
+
+namespace Broodtide.Browser.Tests;
+
+/// <summary>The command line as it is started, for answers to hold a page against.</summary>
+internal static class CommandLine
+{
+    /// <summary>What a call prints; it must end well.</summary>
+    public static async Task<string> Run(params string[] words)
+    {
+        using var process =
+            Process.Start(
+                new ProcessStartInfo(
+                    "dotnet",
+                    [Path.Combine(AppContext.BaseDirectory, "broodtide.dll"), .. words]
+                )
+                {
+                    UseShellExecute = false,
+                    RedirectStandardOutput = true,
+                }
+            ) ?? throw new InvalidOperationException("The command line did not start.");
+        var text = await process.StandardOutput.ReadToEndAsync();
+        await process.WaitForExitAsync();
+        Assert.True(process.ExitCode == 0, text);
+        return text;
+    }
+}
