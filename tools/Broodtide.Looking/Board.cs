@@ -7,7 +7,12 @@ namespace Broodtide.Looking;
 /// <param name="F1">Mean over the frames of the agreement of marks with truths.</param>
 /// <param name="FarOff">Frames whose marks are off the truth by more than half.</param>
 /// <param name="Note">What was said beside it.</param>
-public sealed record Line(string Name, int Truth, Units.Interval Number, double F1, int FarOff, string Note);
+public sealed record Line(string Name, int Truth, Units.Interval Number, double F1, int FarOff, string Note)
+{
+    /// <summary>A scene that was not counted: taken as none, all its frames as far off.</summary>
+    public static Line Refused(Scene scene, int frames, Units.Remark reason) =>
+        new(scene.Name, scene.Count, Units.Interval.Exactly(0), 0, frames, $"refused: {reason}");
+}
 
 /// <summary>Prints a table of counts and the figures the bars are given in.</summary>
 public static class Board
@@ -33,6 +38,8 @@ public static class Board
                 + $"mean relative width {width:0.00}; frames off by more than half: {lines.Sum(line => line.FarOff)}"
         );
     }
+
+    public static bool IsFarOff(int truth, int marks) => Math.Abs(marks - truth) > 0.5 * truth;
 
     // The culture of the process is the invariant one.
     public static void Write(string text) => Console.Out.WriteLine(text);

@@ -1,3 +1,5 @@
+using Broodtide.Science.Imaging.Spots;
+
 namespace Broodtide.Looking;
 
 /// <summary>Pairs marks with truths, one to one, the nearest pair first.</summary>
@@ -27,6 +29,10 @@ public static class Matching
 
         return pairs;
     }
+
+    /// <summary>The agreement of marks with truths.</summary>
+    public static double F1(IReadOnlyList<TrueSpot> truth, IReadOnlyList<SpotMark> marks) =>
+        F1(Pairs(truth, [.. marks.Select(mark => (mark.X, mark.Y))]), truth.Count, marks.Count);
 
     /// <summary>Twice the pairs over truths and marks together; 1 where there is neither.</summary>
     public static double F1(int pairs, int truths, int marks) =>
