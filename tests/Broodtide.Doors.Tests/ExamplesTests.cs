@@ -39,6 +39,10 @@ public sealed partial class ExamplesTests
             TestContext.Current.CancellationToken
         );
 
+        // A burst of invented frames, and one of them alone.
+        await InventedPictures.BurstAsync(kitchen);
+        File.Copy(kitchen.At("frames/f3.png"), kitchen.At("beam.png"));
+
         // Juveniles that were given away, and the file that tells of them.
         await kitchen.DoAsync("write", "given-away", "River tank", "4", "--to", "the club");
         var card = JsonNode.Parse((await kitchen.DoAsync("return", "card", "--json")).Out)!["gifts"]![0]![
@@ -162,7 +166,7 @@ public sealed partial class ExamplesTests
         }
     }
 
-    [GeneratedRegex(@"^\w+\.(?:jsonl|json|broodtide|ics|jpg)$")]
+    [GeneratedRegex(@"^(?:\w+\.(?:jsonl|json|broodtide|ics|jpg|png)|frames)$")]
     private static partial Regex FileName();
 
     [GeneratedRegex(@"^\s*broodtide (?<call>.+)$", RegexOptions.Multiline | RegexOptions.ExplicitCapture)]

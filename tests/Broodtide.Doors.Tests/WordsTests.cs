@@ -40,6 +40,7 @@ public sealed partial class WordsTests
                 "Broodtide.Domain",
                 "Broodtide.Workbench",
                 "Broodtide.Storage",
+                "Broodtide.Photos",
                 "Broodtide.Cli",
             }
         )

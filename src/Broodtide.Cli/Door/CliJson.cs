@@ -5,6 +5,7 @@ using Broodtide.Cli.BadDays;
 using Broodtide.Cli.Counting;
 using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
+using Broodtide.Cli.Looking;
 using Broodtide.Cli.Photos;
 using Broodtide.Cli.Runs;
 using Broodtide.Cli.Settling;
@@ -28,6 +29,7 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(NamesAnswer))]
 [JsonSerializable(typeof(PhotoListAnswer))]
 [JsonSerializable(typeof(PhotoSavedAnswer))]
+[JsonSerializable(typeof(LookCountAnswer))]
 [JsonSerializable(typeof(ExportAnswer))]
 [JsonSerializable(typeof(ImportAnswer))]
 [JsonSerializable(typeof(SyncAnswer))]

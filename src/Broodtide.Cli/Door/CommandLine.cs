@@ -8,6 +8,7 @@ using Broodtide.Cli.BadDays;
 using Broodtide.Cli.Counting;
 using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
+using Broodtide.Cli.Looking;
 using Broodtide.Cli.Photos;
 using Broodtide.Cli.Runs;
 using Broodtide.Cli.Settling;
@@ -126,6 +127,7 @@ internal static class CommandLine
         root.Subcommands.Add(EraseVerb.Make());
         root.Subcommands.Add(JournalVerb.Make());
         root.Subcommands.Add(PhotoVerb.Make());
+        root.Subcommands.Add(LookVerb.Make());
         root.Subcommands.Add(NamesVerb.Make());
         root.Subcommands.Add(DueVerb.Make());
         root.Subcommands.Add(CalendarVerb.Make());

@@ -1,0 +1,13 @@
+using System.CommandLine;
+
+namespace Broodtide.Cli.Looking;
+
+/// <summary>What pictures tell.</summary>
+internal static class LookVerb
+{
+    public static Command Make() =>
+        new("look", "Look at pictures: what is in them, counted and measured, with how sure it is.")
+        {
+            LookCountVerb.Make(),
+        };
+}

@@ -1,0 +1,79 @@
+// Pictures for counting and measuring: files that were chosen, decoded by the browser to plain pixels. Nothing is kept
+// and nothing is sent: a chosen file stays where it lies until the page lets it go.
+
+const chosen = new Map();
+
+// Takes over what a field for files holds, so that the same file can be chosen again; answers how many.
+export function take(key, id, add) {
+  const field = document.getElementById(id);
+  const files = [...(add ? chosen.get(key) ?? [] : []), ...(field?.files ?? [])];
+  if (field) field.value = '';
+  chosen.set(key, files);
+  return files.length;
+}
+
+export const letGo = key => { chosen.delete(key); };
+
+export const leave = (key, at) => { chosen.get(key)?.splice(at, 1); };
+
+export const nameOf = (key, at) => chosen.get(key)?.[at]?.name ?? '';
+
+export const sizeOf = (key, at) => chosen.get(key)?.[at]?.size ?? 0;
+
+// The bytes of the file; none if it can no longer be read (taken away, or a permission that ended).
+export async function bytesOf(key, at) {
+  try {
+    return new Uint8Array(await chosen.get(key)[at].arrayBuffer());
+  } catch {
+    return null;
+  }
+}
+
+// An address that a picture can show until it is let go.
+export const show = (key, at) => URL.createObjectURL(chosen.get(key)[at]);
+
+export const hide = address => URL.revokeObjectURL(address);
+
+// Upright pixels, red, green, blue and one unused, the longer side no longer than wanted; with the size of the whole.
+// None if this browser cannot show the file.
+export async function decode(key, at, longestSide) {
+  let picture;
+  try {
+    picture = await createImageBitmap(chosen.get(key)[at], { imageOrientation: 'from-image' });
+  } catch {
+    return null;
+  }
+  const canvas = document.createElement('canvas');
+  try {
+    const share = Math.min(1, longestSide / Math.max(picture.width, picture.height));
+    canvas.width = Math.max(1, Math.round(picture.width * share));
+    canvas.height = Math.max(1, Math.round(picture.height * share));
+    const pen = canvas.getContext('2d', { alpha: false, willReadFrequently: true });
+    pen.imageSmoothingEnabled = true;
+    pen.imageSmoothingQuality = 'high';
+    pen.drawImage(picture, 0, 0, canvas.width, canvas.height);
+    const { data } = pen.getImageData(0, 0, canvas.width, canvas.height);
+    return {
+      across: canvas.width, down: canvas.height, wholeAcross: picture.width, wholeDown: picture.height,
+      pixels: new Uint8Array(data.buffer, data.byteOffset, data.byteLength),
+    };
+  } catch {
+    return null;
+  } finally {
+    // Hands the pixels back at once instead of when somebody cleans up.
+    picture.close();
+    canvas.width = canvas.height = 0;
+  }
+}
+
+// Where a tap fell in a drawing, in units of the drawing, and how many of them one pixel of the screen is.
+export function placeOf(id, clientX, clientY) {
+  const drawing = document.getElementById(id);
+  const map = drawing?.getScreenCTM?.()?.inverse();
+  if (!map) return [];
+  const point = new DOMPoint(clientX, clientY).matrixTransform(map);
+  return [point.x, point.y, Math.hypot(map.a, map.b)];
+}
+
+// Brings a part of a drawing into sight inside its frame.
+export const bringIntoSight = id => document.getElementById(id)?.scrollIntoView({ block: 'nearest', inline: 'nearest' });

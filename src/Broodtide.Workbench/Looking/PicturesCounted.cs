@@ -1,0 +1,101 @@
+using Broodtide.Science.Imaging;
+using Broodtide.Science.Imaging.Spots;
+using Broodtide.Units;
+
+namespace Broodtide.Workbench.Looking;
+
+/// <summary>What was marked in one picture of a count.</summary>
+/// <param name="Marks">The marks, in pixels of this picture.</param>
+/// <param name="IsUsed">Whether its marks went into the number.</param>
+public sealed record CountedFrame(IReadOnlyList<SpotMark> Marks, bool IsUsed);
+
+/// <summary>Larvae counted in one photo or in a burst.</summary>
+/// <param name="Number">The number behind it: 5, 50 and 95 %.</param>
+/// <param name="ShareHidden">Share of all that likely lies over or under another and is not marked, 0 to 1.</param>
+/// <param name="Frames">Each picture in the order taken.</param>
+/// <param name="Remarks">Why the number is not surer, and what would make a better picture, as codes.</param>
+public sealed record PicturesCounted(
+    Interval Number,
+    double ShareHidden,
+    IReadOnlyList<CountedFrame> Frames,
+    IReadOnlyList<Remark> Remarks
+)
+{
+    /// <summary>Whether it was a burst: then what lies still is not counted.</summary>
+    public bool IsBurst => Frames.Count > 1;
+
+    /// <summary>
+    /// The picture that stands for all: of those used the one whose marks are as many as the middle one's, nearest to
+    /// the middle of the burst.
+    /// </summary>
+    public int Shown
+    {
+        get
+        {
+            var used = Enumerable.Range(0, Frames.Count).Where(at => Frames[at].IsUsed).ToList();
+            if (used.Count == 0)
+            {
+                return Frames.Count / 2;
+            }
+
+            var counts = used.Select(at => Frames[at].Marks.Count).Order().ToList();
+            var middle = counts[counts.Count / 2];
+            return used.Where(at => Frames[at].Marks.Count == middle)
+                .MinBy(at => Math.Abs(at - (Frames.Count / 2)));
+        }
+    }
+
+    /// <summary>The marks of the picture that stands for all.</summary>
+    public IReadOnlyList<SpotMark> Marks => Frames[Shown].Marks;
+
+    /// <summary>Counts the larvae of one picture, or what moves in a burst of three to ten.</summary>
+    /// <param name="frames">Brightness of each picture, 0 to 255, in the order taken.</param>
+    /// <param name="shapes">The shape of each.</param>
+    /// <returns>
+    /// The count; or none, with a code: pictures-none, pictures-two, those of <see cref="PhotoSpots.Count"/> and of
+    /// <see cref="BurstSpots"/>.
+    /// </returns>
+    /// <exception cref="ArgumentException">Frames and shapes do not go together, or a value is not finite.</exception>
+    public static Parsed<PicturesCounted> Of(IReadOnlyList<float[]> frames, IReadOnlyList<GridShape> shapes)
+    {
+        if (frames.Count != shapes.Count)
+        {
+            throw new ArgumentException("Each frame has a shape.", nameof(shapes));
+        }
+
+        return frames.Count switch
+        {
+            0 => Parsed<PicturesCounted>.No("pictures-none"),
+            1 => OfPhoto(PhotoSpots.Count(frames[0], shapes[0])),
+            2 => Parsed<PicturesCounted>.No("pictures-two"),
+            _ when shapes.Any(shape => shape != shapes[0]) => Parsed<PicturesCounted>.No(
+                "frames-differ-in-shape"
+            ),
+            _ => OfBurst(BurstSpots.Count(frames, shapes[0])),
+        };
+    }
+
+    private static Parsed<PicturesCounted> OfPhoto(Parsed<SpotCount> count) =>
+        count.Succeeded
+            ? Parsed<PicturesCounted>.Of(
+                new(
+                    count.Value.Number,
+                    count.Value.ShareHidden,
+                    [new(count.Value.Marks, true)],
+                    count.Value.Remarks
+                )
+            )
+            : Parsed<PicturesCounted>.No(count.Reason);
+
+    private static Parsed<PicturesCounted> OfBurst(Parsed<BurstCount> count) =>
+        count.Succeeded
+            ? Parsed<PicturesCounted>.Of(
+                new(
+                    count.Value.Number,
+                    count.Value.ShareHidden,
+                    [.. count.Value.Frames.Select(frame => new CountedFrame(frame.Marks, frame.IsUsed))],
+                    count.Value.Remarks
+                )
+            )
+            : Parsed<PicturesCounted>.No(count.Reason);
+}
