@@ -105,6 +105,79 @@ internal static class Lanes
         }
     }
 
+    public static void Add(ReadOnlySpan<float> row, float much, Span<float> target)
+    {
+        var from = Whole(row, target);
+        var to = Whole(target);
+        var many = new Vector<float>(much);
+        for (var i = 0; i < to.Length; i++)
+        {
+            to[i] = from[i] + many;
+        }
+
+        for (var i = to.Length * Vector<float>.Count; i < target.Length; i++)
+        {
+            target[i] = row[i] + much;
+        }
+    }
+
+    public static double Sum(ReadOnlySpan<float> row)
+    {
+        var whole = MemoryMarshal.Cast<float, Vector<float>>(row);
+        var sums = Vector<float>.Zero;
+        for (var i = 0; i < whole.Length; i++)
+        {
+            sums += whole[i];
+        }
+
+        double sum = Vector.Sum(sums);
+        for (var i = whole.Length * Vector<float>.Count; i < row.Length; i++)
+        {
+            sum += row[i];
+        }
+
+        return sum;
+    }
+
+    public static double Dot(ReadOnlySpan<float> row, ReadOnlySpan<float> other)
+    {
+        var whole = MemoryMarshal.Cast<float, Vector<float>>(row);
+        var with = MemoryMarshal.Cast<float, Vector<float>>(other[..row.Length]);
+        var sums = Vector<float>.Zero;
+        for (var i = 0; i < whole.Length; i++)
+        {
+            sums += whole[i] * with[i];
+        }
+
+        double sum = Vector.Sum(sums);
+        for (var i = whole.Length * Vector<float>.Count; i < row.Length; i++)
+        {
+            sum += row[i] * other[i];
+        }
+
+        return sum;
+    }
+
+    public static double Dot(ReadOnlySpan<float> row, ReadOnlySpan<float> other, ReadOnlySpan<float> third)
+    {
+        var whole = MemoryMarshal.Cast<float, Vector<float>>(row);
+        var with = MemoryMarshal.Cast<float, Vector<float>>(other[..row.Length]);
+        var and = MemoryMarshal.Cast<float, Vector<float>>(third[..row.Length]);
+        var sums = Vector<float>.Zero;
+        for (var i = 0; i < whole.Length; i++)
+        {
+            sums += whole[i] * with[i] * and[i];
+        }
+
+        double sum = Vector.Sum(sums);
+        for (var i = whole.Length * Vector<float>.Count; i < row.Length; i++)
+        {
+            sum += row[i] * other[i] * third[i];
+        }
+
+        return sum;
+    }
+
     // The part of a row that fills whole vectors, no longer than what it is written to.
     private static ReadOnlySpan<Vector<float>> Whole(ReadOnlySpan<float> row, ReadOnlySpan<float> target) =>
         MemoryMarshal.Cast<float, Vector<float>>(row[..target.Length]);
