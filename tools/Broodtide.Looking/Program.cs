@@ -1,7 +1,13 @@
 using Broodtide.Looking.Sets;
+using Broodtide.Looking.Stress;
 
 // Each set that the folder holds is looked at and printed. One file a set in Sets/: its folder's name, and what it prints.
 (string Folder, Action<string> Print)[] sets = [(Photos.Folder, Photos.Print), (Bursts.Folder, Bursts.Print)];
+
+if (args is ["--stress", .. var wanted])
+{
+    return StressRun.Begin(wanted);
+}
 
 if (args is not [var root] || !Directory.Exists(root))
 {
