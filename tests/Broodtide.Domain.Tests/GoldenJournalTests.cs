@@ -17,6 +17,7 @@ public class GoldenJournalTests
     private const string FirstOne = "golden/journal-v1";
     private const string SecondOne = "golden/journal-v2";
     private const string FifthOne = "golden/journal-v5";
+    private const string SixthOne = "golden/journal-v6";
 
     // What a feeding by name, a culture, cells under the microscope, a look and light for algae brought.
     private static readonly HashSet<string> NewInSecond =
@@ -38,6 +39,7 @@ public class GoldenJournalTests
     [InlineData(FirstOne)]
     [InlineData(SecondOne)]
     [InlineData(FifthOne)]
+    [InlineData(SixthOne)]
     public void A_journal_is_told_as_it_was_told_then(string name) =>
         Assert.Equal(Files.Lines($"{name}.txt"), Told(Read($"{name}.jsonl")));
 
@@ -45,6 +47,7 @@ public class GoldenJournalTests
     [InlineData(FirstOne)]
     [InlineData(SecondOne)]
     [InlineData(FifthOne)]
+    [InlineData(SixthOne)]
     public void A_journal_is_written_out_again_byte_for_byte(string name) =>
         Assert.Equal(Files.Lines($"{name}.jsonl"), JournalLines.Write(Read($"{name}.jsonl").Entries));
 
@@ -52,7 +55,7 @@ public class GoldenJournalTests
     public void The_journals_hold_every_kind_in_its_newest_version_but_photos() =>
         Assert.Superset(
             Kinds.All.Select(kind => (kind.Name, kind.Name == "photo added" ? 1 : kind.Version)).ToHashSet(),
-            new[] { FirstOne, SecondOne, FifthOne }
+            new[] { FirstOne, SecondOne, FifthOne, SixthOne }
                 .SelectMany(name => Read($"{name}.jsonl").Entries)
                 .Select(entry => (entry.Envelope.Kind, entry.Envelope.Version))
                 .ToHashSet()
@@ -87,6 +90,33 @@ public class GoldenJournalTests
     // What is heard of juveniles given away, and a vessel that is diluted itself.
     [Fact(Explicit = true)]
     public void Make_the_fifth_journal() => Make(FifthOne, Fifth());
+
+    // A count in pictures, and one that says nothing of pictures.
+    [Fact(Explicit = true)]
+    public void Make_the_sixth_journal() => Make(SixthOne, Sixth());
+
+    private static IEnumerable<Entry> Sixth()
+    {
+        var phone = new Pen(0);
+        var sample = Samples.All.OfType<Larvae.CountMade>().Single();
+        yield return phone.Write(sample, 7);
+        yield return phone.Write(sample with { Pictures = null }, 14);
+        yield return phone.Write(
+            sample with
+            {
+                Method = Larvae.CountMethod.Photo,
+                Samples = [new(2)],
+                Pictures = sample.Pictures! with
+                {
+                    Person = Larvae.PersonLooked.Before,
+                    Marks = [new(1, 2, Larvae.MarkedBy.Both), new(5, 6, Larvae.MarkedBy.Person)],
+                    Setup = null,
+                    Known = null,
+                },
+            },
+            21
+        );
+    }
 
     private static IEnumerable<Entry> Fifth()
     {

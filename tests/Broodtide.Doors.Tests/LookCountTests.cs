@@ -13,7 +13,9 @@ public sealed class LookCountTests
         using var kitchen = new Kitchen();
         var folder = await InventedPictures.BurstAsync(kitchen, dots: 30);
         await File.WriteAllTextAsync(Path.Combine(folder, "truth.csv"), "not a picture", Stop);
-        var answer = (await kitchen.RunAsync("look", "count", folder, "--json")).Json;
+        var answer = (await kitchen.RunAsync("look", "count", folder, "--json")).Json.GetProperty("counts")[
+            0
+        ];
         Assert.True(answer.GetProperty("burst").GetBoolean());
         Assert.Equal(5, answer.GetProperty("pictures").GetArrayLength());
         var larvae = answer.GetProperty("larvae");
@@ -75,7 +77,7 @@ public sealed class LookCountTests
         var folder = await InventedPictures.BurstAsync(kitchen, frames: 10);
         var outcome = await kitchen.RunAsync("look", "count", folder, "--json");
         Assert.True(outcome.Code == 0, outcome.Out);
-        var answer = outcome.Json;
+        var answer = outcome.Json.GetProperty("counts")[0];
         Assert.Equal(
             Enumerable.Range(1, 10).Select(frame => $"f{frame}.png"),
             answer
@@ -83,5 +85,68 @@ public sealed class LookCountTests
                 .EnumerateArray()
                 .Select(it => Path.GetFileName(it.GetProperty("file").GetString()))
         );
+    }
+
+    [Fact]
+    public async Task A_count_is_written_with_its_pictures_its_marks_and_its_setup()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var folder = await InventedPictures.BurstAsync(kitchen);
+        string[] call =
+        [
+            "look",
+            "count",
+            folder,
+            "--vessel",
+            "Jar A",
+            "--setup",
+            "dish",
+            "--known",
+            "30",
+            "--write",
+        ];
+        var outcome = await kitchen.RunAsync([.. call, "--yes"]);
+        Assert.True(outcome.Code == 0, outcome.Error + outcome.Out);
+        Assert.Contains(
+            "larvae seen in Jar A, by photo, in a burst of 5",
+            outcome.Out,
+            StringComparison.Ordinal
+        );
+        Assert.Contains("30 were known to be there", outcome.Out, StringComparison.Ordinal);
+        Assert.EndsWith("dish", outcome.Out.Split(" (2026")[0], StringComparison.Ordinal);
+
+        // What a form does not ask for stays when the number is corrected.
+        await kitchen.DoAsync("correct", "count", "last", "Jar A", "29", "--method", "photo");
+        outcome = await kitchen.DoAsync("journal", "--last", "1");
+        Assert.Contains(
+            "29 larvae seen in Jar A, by photo, in a burst of 5",
+            outcome.Out,
+            StringComparison.Ordinal
+        );
+    }
+
+    [Fact]
+    public async Task A_count_is_not_written_without_a_vessel_and_not_for_each_of_many()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var folder = await InventedPictures.BurstAsync(kitchen, frames: 3);
+        var outcome = await kitchen.RunAsync("look", "count", folder, "--write");
+        Assert.Equal(2, outcome.Code);
+        Assert.Contains("--vessel NAME", outcome.Error, StringComparison.Ordinal);
+        outcome = await kitchen.RunAsync("look", "count", folder, "--single", "--vessel", "Jar A", "--write");
+        Assert.Equal(2, outcome.Code);
+        Assert.Contains("Each of 3 pictures", outcome.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Each_picture_by_itself_has_a_count_of_its_own()
+    {
+        using var kitchen = new Kitchen();
+        var folder = await InventedPictures.BurstAsync(kitchen, frames: 2);
+        var counts = (await kitchen.RunAsync("look", "count", folder, "--single", "--json")).Json.GetProperty(
+            "counts"
+        );
+        Assert.Equal(2, counts.GetArrayLength());
+        Assert.All(counts.EnumerateArray(), count => Assert.False(count.GetProperty("burst").GetBoolean()));
     }
 }

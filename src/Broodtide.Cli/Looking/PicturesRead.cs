@@ -2,6 +2,7 @@ using System.Text.RegularExpressions;
 using Broodtide.Cli.Door;
 using Broodtide.Photos;
 using Broodtide.Units;
+using Broodtide.Workbench.Photos;
 
 namespace Broodtide.Cli.Looking;
 
@@ -73,6 +74,17 @@ internal static partial class PicturesRead
         }
 
         return read.Value;
+    }
+
+    /// <summary>
+    /// The hash a picture goes by in the journal: of the file with what is not the picture left out, as it would be kept;
+    /// of the whole file where it is of a sort that is not kept.
+    /// </summary>
+    public static async Task<string> HashAsync(string path, CancellationToken cancellation)
+    {
+        var file = await File.ReadAllBytesAsync(path, cancellation);
+        var taken = PhotoIntake.Take(file);
+        return taken.Succeeded ? taken.Value.Sha256 : PhotoIntake.HashOf(file);
     }
 
     /// <summary>Opens all, one after the other; none if one cannot be opened.</summary>

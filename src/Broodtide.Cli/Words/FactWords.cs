@@ -89,6 +89,7 @@ internal sealed partial class FactWords(Saying saying, House house)
                 How(c.Method),
                 c.Samples is [{ Volume: { } volume }, ..] ? $"samples of {Typed(volume)}" : null,
                 c.Again ? "again" : null,
+                .. Pictures(c.Pictures),
             ],
             DeadRemoved d => [$"{d.Number} dead taken out of {Name(d.Vessel)}"],
             StageSampleTaken s =>
@@ -222,6 +223,21 @@ internal sealed partial class FactWords(Saying saying, House house)
 
     private static string? How(CountMethod? method) =>
         method is { } how ? $"by {EnumWords.Plain(how)}" : null;
+
+    private static string?[] Pictures(PicturesSeen? pictures) =>
+        pictures is null
+            ? []
+            :
+            [
+                pictures.Pictures.Count == 1 ? "in one photo" : $"in a burst of {pictures.Pictures.Count}",
+                $"{pictures.Counts[0].Marked} by the program ({Saying.Number(Math.Floor(pictures.Counts[0].Low))} to {Saying.Number(Math.Ceiling(pictures.Counts[0].High))})",
+                pictures.OfPerson() is { } person ? $"{person} by {OfLook(pictures.Person)}" : null,
+                pictures.Known is { } known ? $"{known} were known to be there" : null,
+                pictures.Setup,
+            ];
+
+    private static string OfLook(PersonLooked person) =>
+        person == PersonLooked.Before ? "a person before the marks were shown" : "a person with the marks";
 
     private static string? Looked(bool? seen, string yes, string no) =>
         seen is { } was

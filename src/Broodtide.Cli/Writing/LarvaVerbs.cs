@@ -133,7 +133,8 @@ internal static class LarvaVerbs
                         ],
                         told.Said.Cohort(cohort),
                         told.Said.YesNo(dark),
-                        told.Said.Flag(again)
+                        told.Said.Flag(again),
+                        told.Before<CountMade>()?.Pictures
                     ),
                 ];
             }

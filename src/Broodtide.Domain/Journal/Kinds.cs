@@ -27,7 +27,7 @@ public static class Kinds
         new Kind<Larvae.HatchingSeen>("hatching seen", static () => FactJson.Default.HatchingSeen),
         new Kind<Larvae.CollectionMade>("collection made", static () => FactJson.Default.CollectionMade),
         new Kind<Larvae.CrossingMade>("crossing made", static () => FactJson.Default.CrossingMade),
-        new Kind<Larvae.CountMade>("count made", static () => FactJson.Default.CountMade),
+        new Kind<Larvae.CountMade>("count made", static () => FactJson.Default.CountMade, MaySayMore),
         new Kind<Larvae.DeadRemoved>("dead removed", static () => FactJson.Default.DeadRemoved),
         new Kind<Larvae.StageSampleTaken>(
             "stage sample taken",

@@ -154,7 +154,7 @@ public sealed record PhotoAdded(
             ? new Remark("hash-unreadable", new("field", "thumbnail"), new("typed", Thumbnail))
         : null;
 
-    private static bool IsHash(string text) =>
+    internal static bool IsHash(string text) =>
         text.Length == 2 * Digest.Length && text.All(char.IsAsciiHexDigitLower);
 }
 

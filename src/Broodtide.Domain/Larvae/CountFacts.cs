@@ -1,5 +1,6 @@
 using System.Text.Json.Serialization;
 using Broodtide.Domain.Journal;
+using Broodtide.Units;
 
 namespace Broodtide.Domain.Larvae;
 
@@ -35,13 +36,15 @@ public sealed record Aliquot(int Seen, TypedNumber? Volume = null);
 /// <param name="Cohort">The cohort, if only one was counted.</param>
 /// <param name="InDark">Whether the room was dark (a beam gathers more).</param>
 /// <param name="Again">Whether the same water was counted a second time as a check.</param>
+/// <param name="Pictures">What was counted in, if it was pictures: the sample then holds what was marked and left.</param>
 public sealed record CountMade(
     VesselId Vessel,
     CountMethod Method,
     IReadOnlyList<Aliquot> Samples,
     CohortId? Cohort = null,
     bool? InDark = null,
-    bool Again = false
+    bool Again = false,
+    PicturesSeen? Pictures = null
 ) : Fact
 {
     /// <inheritdoc/>
@@ -63,7 +66,16 @@ public sealed record CountMade(
         Samples.Select(sample => ("samples.seen", (long?)sample.Seen));
 
     /// <inheritdoc/>
-    public override IEnumerable<(string Name, IEnumerable<object?>? List)> Lists() => [("samples", Samples)];
+    public override IEnumerable<(string Name, IEnumerable<object?>? List)> Lists() =>
+        [
+            ("samples", Samples),
+            ("pictures.pictures", Pictures?.Pictures),
+            ("pictures.counts", Pictures?.Counts),
+            ("pictures.marks", Pictures?.Marks),
+        ];
+
+    /// <inheritdoc/>
+    private protected override Remark? Amiss() => Pictures?.Amiss();
 }
 
 /// <summary>Dead larvae were taken out: a lower bound on deaths, not a count of them.</summary>

@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Keeping;
+using Broodtide.Domain.Larvae;
 using Broodtide.Domain.Vessels;
 using Broodtide.Phone.Language;
 using Broodtide.Workbench.Recording;
@@ -109,8 +110,38 @@ public sealed class Teller
 
         var body = Body(entry);
         return Forms.Of(kind, body) is { } form
-            ? Tell(form, body)
+            ? WithPictures(Tell(form, body), entry.Fact)
             : new(_words.Or("kind." + kind, kind), [], TideEntryMark.Note, null);
+    }
+
+    // What no form asks for: what was counted in, and by whom.
+    private Told WithPictures(Told told, Fact fact)
+    {
+        if (fact is not CountMade { Pictures: { } pictures })
+        {
+            return told;
+        }
+
+        var count = pictures.Counts[0];
+        return told with
+        {
+            Details =
+            [
+                .. told.Details,
+                _words["told.pictures", pictures.Pictures.Count],
+                _words[
+                    "told.pictures.program",
+                    count.Marked,
+                    (int)Math.Floor(count.Low),
+                    (int)Math.Ceiling(count.High),
+                    _words["told.pictures.at." + count.At]
+                ],
+                .. pictures.OfPerson() is { } person
+                    ? [_words["told.pictures.person." + pictures.Person, person]]
+                    : Array.Empty<string>(),
+                .. pictures.Setup is { } setup ? [setup] : Array.Empty<string>(),
+            ],
+        };
     }
 
     /// <summary>The members of an entry.</summary>

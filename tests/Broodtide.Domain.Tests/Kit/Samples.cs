@@ -33,6 +33,16 @@ internal static class Samples
         new(90, new("50", "mL", 50), new("50", "mL", 50)),
     ];
 
+    private static readonly PicturesSeen Seen = new(
+        [new(new string('c', 64), 4032, 3024), new(new string('d', 64), 4032, 3024, true)],
+        0,
+        [new(CountedAt.Phone, 1600, 3, 2, 3, 5)],
+        [new(120.5, 88.2), new(300, 240.4, Removed: true), new(17.3, 9, MarkedBy.Person)],
+        PersonLooked.WithMarks,
+        "white dish, lamp at the side",
+        3
+    );
+
     public static IReadOnlyList<Fact> All { get; } =
     [
         new AnimalAcquired(Mila, "Mila", "Caridina multidentata", Sex.Female, Tank, "a keeper in town"),
@@ -61,7 +71,15 @@ internal static class Samples
             new("4", "min", 4),
             Pours
         ),
-        new CountMade(Jar, CountMethod.Aliquot, [new(7, new("50", "mL", 50)), new(5)], First, true, true),
+        new CountMade(
+            Jar,
+            CountMethod.Aliquot,
+            [new(7, new("50", "mL", 50)), new(5)],
+            First,
+            true,
+            true,
+            Seen
+        ),
         new DeadRemoved(Jar, 3),
         new StageSampleTaken(Jar, [new("Z2", 6), new("Z3", 2)], First),
         new CohortsMoved(Jar, GreenWater, [First, Second], 150),
