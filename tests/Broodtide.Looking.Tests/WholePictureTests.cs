@@ -196,6 +196,47 @@ public sealed class WholePictureTests
         return Math.Sqrt(((xx + yy) / 2) + Math.Sqrt(Math.Pow((xx - yy) / 2, 2) + (xy * xy)) + (1 / 12.0));
     }
 
+    /// <summary>dft of complex values, forward and backward without a factor: six digits of the largest value.</summary>
+    [Theory]
+    [InlineData(8, 8)]
+    [InlineData(16, 128)]
+    [InlineData(256, 32)]
+    [InlineData(512, 256)]
+    public void A_Fourier_transform(int across, int down)
+    {
+        Peer.Needed();
+        var shape = new GridShape(across, down);
+        var (real, imaginary) = (new Texture(1, shape).Grid(), new Texture(2, shape).Grid());
+        using var both = new Mat();
+        Cv2.Merge([Peer.Of(real, shape), Peer.Of(imaginary, shape)], both);
+        foreach (var isBackward in (bool[])[false, true])
+        {
+            Fourier.Plane(real, imaginary, shape, isBackward);
+            Cv2.Dft(both, both, isBackward ? DftFlags.Inverse : DftFlags.None);
+            var parts = Cv2.Split(both);
+            var most = real.Max(Math.Abs);
+            Peer.Agree(Peer.Floats(parts[0]), real, 1e-6 * most);
+            Peer.Agree(Peer.Floats(parts[1]), imaginary, 1e-6 * most);
+        }
+    }
+
+    /// <summary>sort of all values: the value of a rank, of a grid so large that ours counts instead of sorting.</summary>
+    [Fact]
+    public void A_quantile()
+    {
+        Peer.Needed();
+        var shape = new GridShape(300, 200);
+        var grid = Array.ConvertAll(new Texture(6, shape).Grid(), value => value - 70);
+        using var sorted = new Mat();
+        using var row = Peer.Of(grid, shape).Reshape(1, 1);
+        Cv2.Sort(row, sorted, SortFlags.EveryRow | SortFlags.Ascending);
+        var theirs = Peer.Floats(sorted);
+        foreach (var share in (double[])[0, 0.01, 0.16, 0.5, 0.99, 1])
+        {
+            Assert.Equal(theirs[(int)Math.Round(share * (shape.Count - 1))], Levels.Quantile(grid, share));
+        }
+    }
+
     private static Mat Reconstructed(float[] grid, double height)
     {
         using var mask = Peer.Of(grid, Shape);

@@ -26,9 +26,7 @@ public static class Blobs
         var plain = Blur.Weights(sigma);
         var bent = Bent(plain, sigma);
         Separable.Sum(source, shape, (bent, plain), target);
-        var other = new float[shape.Count];
-        Separable.Sum(source, shape, (plain, bent), other);
-        Lanes.AddScaled(other, 1, target);
+        Separable.Sum(source, shape, (plain, bent), target, isAdded: true);
     }
 
     // Minus sigma squared times the second derivative of the Gaussian, made to sum to 0 and to answer a parabola x^2

@@ -23,12 +23,18 @@ public static class Blur
         shape.MustFit(source);
         shape.MustFit<float>(target);
         Finite.Within(radius, 0, 16_000);
-        var between = new float[shape.Count];
-        for (var y = 0; y < shape.Down; y++)
-        {
-            AlongRow(shape.Row(source, y), radius, shape.Row(between.AsSpan(), y));
-        }
+        BoxOf(source, shape, radius, null, target);
+    }
 
+    /// <summary>The mean over a square of the values or, where a level is given, of the squares of how far they lie from it.</summary>
+    internal static void BoxOf(
+        ReadOnlySpan<float> source,
+        GridShape shape,
+        int radius,
+        float? level,
+        Span<float> target
+    )
+    {
         var sums = new float[shape.Across];
         var (first, after) = (0, 0);
         for (var y = 0; y < shape.Down; y++)
@@ -43,15 +49,15 @@ public static class Blur
 
             for (; after < end; after++)
             {
-                Lanes.AddScaled(shape.Row<float>(between, after), 1, sums);
+                Add(shape.Row(source, after), 1, level, sums);
             }
 
             for (; first < top; first++)
             {
-                Lanes.AddScaled(shape.Row<float>(between, first), -1, sums);
+                Add(shape.Row(source, first), -1, level, sums);
             }
 
-            Lanes.Scale(sums, 1f / (end - top), shape.Row(target, y));
+            AlongRow(sums, radius, end - top, shape.Row(target, y));
         }
     }
 
@@ -84,23 +90,136 @@ public static class Blur
         return Array.ConvertAll(weights, weight => (float)(weight / sum));
     }
 
-    private static void AlongRow(ReadOnlySpan<float> row, int radius, Span<float> means)
+    private static void Add(ReadOnlySpan<float> row, float sign, float? level, Span<float> sums)
+    {
+        if (level is { } about)
+        {
+            Lanes.AddSquareApart(row, about, sign, sums);
+        }
+        else
+        {
+            Lanes.AddScaled(row, sign, sums);
+        }
+    }
+
+    // The sum over a window that slides along the row. Four windows slide side by side, each along a quarter of the
+    // inner part, because each step has to wait for the one before it.
+    private static void AlongRow(ReadOnlySpan<float> sums, int radius, int rows, Span<float> means)
+    {
+        var (window, inner) = ((2 * radius) + 1, sums.Length - (2 * radius));
+        var quarter = inner / 4;
+        if (quarter <= 0)
+        {
+            Slowly(sums, radius, rows, means, 0, sums.Length);
+            return;
+        }
+
+        var share = 1.0 / ((double)window * rows);
+        var (a, b, c, d) = (
+            Sum(sums[..window]),
+            Sum(sums.Slice(quarter, window)),
+            Sum(sums.Slice(2 * quarter, window)),
+            Sum(sums.Slice(3 * quarter, window))
+        );
+        var whole = quarter - 1;
+        // Slices of one length, so that the loop knows that no index leaves them.
+        var (a0, a1, at) = Parts(sums, means, radius, 0, whole);
+        var (b0, b1, bt) = Parts(sums, means, radius, quarter, whole);
+        var (c0, c1, ct) = Parts(sums, means, radius, 2 * quarter, whole);
+        var (d0, d1, dt) = Parts(sums, means, radius, 3 * quarter, whole);
+        for (var i = 0; i < whole; i++)
+        {
+            at[i] = (float)(a * share);
+            bt[i] = (float)(b * share);
+            ct[i] = (float)(c * share);
+            dt[i] = (float)(d * share);
+            a += a1[i] - a0[i];
+            b += b1[i] - b0[i];
+            c += c1[i] - c0[i];
+            d += d1[i] - d0[i];
+        }
+
+        var last = radius + whole;
+        means[last] = (float)(a * share);
+        means[last + quarter] = (float)(b * share);
+        means[last + (2 * quarter)] = (float)(c * share);
+        means[last + (3 * quarter)] = (float)(d * share);
+        Slowly(sums, radius, rows, means, 0, radius);
+        Slowly(sums, radius, rows, means, radius + (4 * quarter), sums.Length);
+    }
+
+    private static Slide Parts(
+        ReadOnlySpan<float> sums,
+        Span<float> means,
+        int radius,
+        int from,
+        int length
+    ) =>
+        new(
+            sums.Slice(from, length),
+            sums.Slice(from + (2 * radius) + 1, length),
+            means.Slice(from + radius, length)
+        );
+
+    private static double Sum(ReadOnlySpan<float> values)
     {
         var sum = 0.0;
-        var (first, after) = (0, 0);
-        for (var x = 0; x < row.Length; x++)
+        foreach (var value in values)
         {
-            for (; after < Math.Min(row.Length, x + radius + 1); after++)
+            sum += value;
+        }
+
+        return sum;
+    }
+
+    // From one place to before another, with windows cut at the edge.
+    private static void Slowly(
+        ReadOnlySpan<float> sums,
+        int radius,
+        int rows,
+        Span<float> means,
+        int from,
+        int end
+    )
+    {
+        var sum = 0.0;
+        var (first, after) = (Math.Max(0, from - radius), Math.Max(0, from - radius));
+        for (var x = from; x < end; x++)
+        {
+            for (; after < Math.Min(sums.Length, x + radius + 1); after++)
             {
-                sum += row[after];
+                sum += sums[after];
             }
 
             for (; first < x - radius; first++)
             {
-                sum -= row[first];
+                sum -= sums[first];
             }
 
-            means[x] = (float)(sum / (after - first));
+            means[x] = (float)(sum / ((double)(after - first) * rows));
+        }
+    }
+
+    // What leaves the window, what enters it, and where its mean goes.
+    private readonly ref struct Slide(
+        ReadOnlySpan<float> leaving,
+        ReadOnlySpan<float> entering,
+        Span<float> means
+    )
+    {
+        private readonly ReadOnlySpan<float> _leaving = leaving;
+        private readonly ReadOnlySpan<float> _entering = entering;
+        private readonly Span<float> _means = means;
+
+        public void Deconstruct(
+            out ReadOnlySpan<float> leaving,
+            out ReadOnlySpan<float> entering,
+            out Span<float> means
+        )
+        {
+            leaving = _leaving;
+            entering = _entering;
+            means = _means;
         }
     }
 }

@@ -7,8 +7,8 @@ public static class Distance
 
     /// <summary>
     /// The exact Euclidean distance, in pixels, from the middle of each marked pixel to the middle of the nearest one
-    /// that is not; 0 where it is not marked (Felzenszwalb and Huttenlocher 2012, Theory of Computing 8:415: parabolas
-    /// down, then across). Outside the picture nothing is known, so the edge counts as no border. Where all is marked
+    /// that is not; 0 where it is not marked (Felzenszwalb and Huttenlocher 2012, Theory of Computing 8:415: counted
+    /// down, parabolas across). Outside the picture nothing is known, so the edge counts as no border. Where all is marked
     /// the distance is infinite.
     /// </summary>
     /// <param name="marked">Which pixels belong to things: any byte but 0.</param>
@@ -19,35 +19,62 @@ public static class Distance
     {
         shape.MustFit(marked);
         shape.MustFit<float>(distance);
-        for (var i = 0; i < distance.Length; i++)
-        {
-            distance[i] = marked[i] == 0 ? 0 : Far;
-        }
-
-        var work = new Envelope(Math.Max(shape.Across, shape.Down));
-        var column = new float[shape.Down];
-        for (var x = 0; x < shape.Across; x++)
-        {
-            for (var y = 0; y < shape.Down; y++)
-            {
-                column[y] = distance[(y * shape.Across) + x];
-            }
-
-            work.Lower(column);
-            for (var y = 0; y < shape.Down; y++)
-            {
-                distance[(y * shape.Across) + x] = column[y];
-            }
-        }
-
+        Down(marked, shape, distance);
+        var work = new Envelope(shape.Across);
         for (var y = 0; y < shape.Down; y++)
         {
-            work.Lower(shape.Row(distance, y));
+            var row = shape.Row(distance, y);
+            // Only from one empty pixel to the next: nothing beyond them is nearer.
+            for (var from = 0; from < row.Length; )
+            {
+                var first = row[from..].IndexOfAnyExcept(0f);
+                if (first < 0)
+                {
+                    break;
+                }
+
+                from += Math.Max(0, first - 1);
+                var start = row[from] > 0 ? from : from + 1;
+                var end = row[start..].IndexOf(0f);
+                var after = end < 0 ? row.Length : start + end + 1;
+                work.Lower(row[from..after]);
+                from = end < 0 ? row.Length : after - 1;
+            }
         }
 
         foreach (ref var value in distance)
         {
             value = value >= Far ? float.PositiveInfinity : MathF.Sqrt(value);
+        }
+    }
+
+    // The square of how far the nearest empty pixel of the same column is, row by row down and up again.
+    private static void Down(ReadOnlySpan<byte> marked, GridShape shape, Span<float> distance)
+    {
+        var step = new float[shape.Across];
+        Array.Fill(step, 1);
+        var (row, far) = (new float[shape.Across], new float[shape.Across]);
+        Array.Fill(row, Far);
+        Array.Fill(far, Far);
+        for (var y = 0; y < shape.Down; y++)
+        {
+            var from = shape.Row(marked, y);
+            var to = shape.Row(distance, y);
+            for (var x = 0; x < to.Length; x++)
+            {
+                row[x] = from[x] == 0 ? 0 : row[x] + 1;
+            }
+
+            row.CopyTo(to);
+        }
+
+        for (var y = shape.Down - 1; y >= 0; y--)
+        {
+            var to = shape.Row(distance, y);
+            Lanes.AddScaled(step, 1, row);
+            Lanes.Smallest(row, to, row);
+            Lanes.Multiply(row, row, to);
+            Lanes.Smallest(to, far, to);
         }
     }
 

@@ -21,8 +21,7 @@ public static class Focus
     {
         Finite.Within(radius, 1, 1_000);
         var mean = new float[shape.Count];
-        Levels.Local(source, shape, radius, mean, target);
-        Lanes.Multiply(target, target, target);
+        Levels.Variance(source, shape, radius, mean, target);
     }
 
     /// <summary>
@@ -41,17 +40,20 @@ public static class Focus
         shape.MustFit(source);
         Finite.Within(radius, 1, 1_000);
         var bent = new float[shape.Count];
+        var (padded, aside) = (new float[shape.Across + 2], new float[shape.Across]);
         for (var y = 0; y < shape.Down; y++)
         {
             var row = shape.Row(source, y);
             var above = shape.Row(source, Math.Max(0, y - 1));
             var below = shape.Row(source, Math.Min(shape.Down - 1, y + 1));
             var to = shape.Row(bent.AsSpan(), y);
-            for (var x = 0; x < row.Length; x++)
-            {
-                var (left, right) = (row[Math.Max(0, x - 1)], row[Math.Min(row.Length - 1, x + 1)]);
-                to[x] = Math.Abs((2 * row[x]) - left - right) + Math.Abs((2 * row[x]) - above[x] - below[x]);
-            }
+            row.CopyTo(padded.AsSpan(1));
+            (padded[0], padded[^1]) = (row[0], row[^1]);
+            Lanes.Bent(padded.AsSpan(0, row.Length), row, padded.AsSpan(2), aside);
+            Lanes.Bent(above, row, below, to);
+            Lanes.Absolute(aside, aside);
+            Lanes.Absolute(to, to);
+            Lanes.AddScaled(aside, 1, to);
         }
 
         Blur.Box(bent, shape, radius, target);

@@ -7,7 +7,7 @@ namespace Broodtide.Science.Imaging;
 /// One operation on whole rows, as many values at a time as the machine has lanes. Every kernel that is separable is
 /// made of these; the rest of a row that fills no vector goes one by one.
 /// </summary>
-internal static class Lanes
+internal static partial class Lanes
 {
     public static void AddScaled(ReadOnlySpan<float> row, float factor, Span<float> sum)
     {

@@ -9,6 +9,9 @@ public static class Levels
     // of the standard normal distribution (Abramowitz and Stegun, table 26.1).
     private const double MedianDeviation = 0.6744897501960817;
 
+    // From so many values on counting them by their bits takes less time than sorting.
+    private const int ManyValues = 50_000;
+
     /// <summary>The value below which a share of all values lies, in the unit of the grid.</summary>
     /// <param name="grid">One value or more, none of them NaN.</param>
     /// <param name="share">0 to 1.</param>
@@ -22,9 +25,15 @@ public static class Levels
             throw new ArgumentException("One value at least is needed.", nameof(grid));
         }
 
+        var rank = (int)Math.Round(share * (grid.Length - 1));
+        if (grid.Length >= ManyValues)
+        {
+            return Ranks.Of(grid, rank);
+        }
+
         var sorted = grid.ToArray();
         Array.Sort(sorted);
-        return sorted[(int)Math.Round(share * (sorted.Length - 1))];
+        return sorted[rank];
     }
 
     /// <summary>
@@ -43,17 +52,14 @@ public static class Levels
 
         var found = new float[(shape.Across - 2) * (shape.Down - 2)];
         var at = 0;
+        var bent = new float[shape.Across];
         for (var y = 1; y < shape.Down - 1; y++)
         {
-            var (above, here, below) = (y - 1, y, y + 1);
-            for (var x = 1; x < shape.Across - 1; x++)
-            {
-                found[at++] = Math.Abs(
-                    Mask(grid, (above * shape.Across) + x)
-                        - (2 * Mask(grid, (here * shape.Across) + x))
-                        + Mask(grid, (below * shape.Across) + x)
-                );
-            }
+            Lanes.Bent(shape.Row(grid, y - 1), shape.Row(grid, y), shape.Row(grid, y + 1), bent);
+            var row = found.AsSpan(at, shape.Across - 2);
+            Lanes.Bent(bent.AsSpan(0, row.Length), bent.AsSpan(1, row.Length), bent.AsSpan(2), row);
+            Lanes.Absolute(row, row);
+            at += row.Length;
         }
 
         // The squares of the nine weights sum to 36.
@@ -67,19 +73,19 @@ public static class Levels
     /// <exception cref="ArgumentException">There is no value.</exception>
     public static float Otsu(ReadOnlySpan<float> grid)
     {
-        const int Steps = 256;
-        var (low, high) = (Quantile(grid, 0), Quantile(grid, 1));
+        const int Steps = Ranks.Steps;
+        if (grid.IsEmpty)
+        {
+            throw new ArgumentException("One value at least is needed.", nameof(grid));
+        }
+
+        var (low, high) = Ranks.Extremes(grid);
         if (high <= low)
         {
             return high;
         }
 
-        var heap = new long[Steps];
-        foreach (var value in grid)
-        {
-            heap[Math.Min(Steps - 1, (int)((value - low) / (high - low) * Steps))]++;
-        }
-
+        var heap = Ranks.Heaped(grid, low, high);
         var (best, bestVariance) = (0, -1.0);
         var (below, sumBelow) = (0.0, 0.0);
         var sum = heap.Select((number, step) => (double)number * step).Sum();
@@ -115,30 +121,24 @@ public static class Levels
         Span<float> deviation
     )
     {
-        Blur.Box(source, shape, radius, mean);
-        shape.MustFit<float>(deviation);
-        // About the overall mean, so that the squares are small and their difference loses few digits.
-        var middle = 0.0;
-        foreach (var value in source)
-        {
-            middle += value / source.Length;
-        }
-
-        var squares = new float[shape.Count];
-        for (var i = 0; i < squares.Length; i++)
-        {
-            var apart = source[i] - (float)middle;
-            squares[i] = apart * apart;
-        }
-
-        Blur.Box(squares, shape, radius, deviation);
-        for (var i = 0; i < squares.Length; i++)
-        {
-            var apart = mean[i] - (float)middle;
-            deviation[i] = MathF.Sqrt(Math.Max(0, deviation[i] - (apart * apart)));
-        }
+        Variance(source, shape, radius, mean, deviation);
+        Lanes.Root(deviation, deviation);
     }
 
-    private static float Mask(ReadOnlySpan<float> grid, int at) =>
-        grid[at - 1] - (2 * grid[at]) + grid[at + 1];
+    /// <inheritdoc cref="Local"/>
+    internal static void Variance(
+        ReadOnlySpan<float> source,
+        GridShape shape,
+        int radius,
+        Span<float> mean,
+        Span<float> variance
+    )
+    {
+        Blur.Box(source, shape, radius, mean);
+        shape.MustFit<float>(variance);
+        // About the overall mean, so that the squares are small and their difference loses few digits.
+        var middle = (float)Lanes.Mean(source);
+        Blur.BoxOf(source, shape, radius, middle, variance);
+        Lanes.LessSquareApart(mean, middle, variance);
+    }
 }

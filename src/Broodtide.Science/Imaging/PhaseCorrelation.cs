@@ -31,50 +31,84 @@ public static class PhaseCorrelation
         }
 
         var window = new GridShape(1 << int.Log2(shape.Across), 1 << int.Log2(shape.Down));
-        var (a, ai) = (Windowed(first, shape, window), new double[window.Count]);
-        var (b, bi) = (Windowed(second, shape, window), new double[window.Count]);
-        Fourier.Plane(a, ai, window, isBackward: false);
-        Fourier.Plane(b, bi, window, isBackward: false);
-        var most = 0.0;
-        for (var i = 0; i < a.Length; i++)
+        // Both pictures in one transform, one as the real part and one as the imaginary: what belongs to which is told
+        // by how the halves mirror each other.
+        var (real, imaginary) = (Windowed(first, shape, window), Windowed(second, shape, window));
+        Fourier.Plane(real, imaginary, window, isBackward: false);
+        var most = Phases(real, imaginary, window);
+        Fourier.Plane(real, imaginary, window, isBackward: true);
+        return Peak(real, window, most);
+    }
+
+    // In place the phase of the second picture beside the first at each frequency, weighted; says the sum of weights.
+    private static double Phases(float[] real, float[] imaginary, GridShape window)
+    {
+        var across = Weights(window.Across);
+        var down = Weights(window.Down);
+        for (var y = 0; y < window.Down; y++)
         {
-            var weight = Weight(i % window.Across, window.Across) * Weight(i / window.Across, window.Down);
-            most += weight;
-            var (re, im) = ((a[i] * b[i]) + (ai[i] * bi[i]), (a[i] * bi[i]) - (ai[i] * b[i]));
-            var size = Math.Sqrt((re * re) + (im * im));
-            (a[i], ai[i]) = size > 1e-12 ? (re / size * weight, im / size * weight) : (0, 0);
+            var opposite = (window.Down - y) % window.Down * window.Across;
+            for (var x = 0; x < window.Across; x++)
+            {
+                var (at, mirror) = (
+                    (y * window.Across) + x,
+                    opposite + ((window.Across - x) & (window.Across - 1))
+                );
+                if (at > mirror)
+                {
+                    continue;
+                }
+
+                // Twice the transform of each picture.
+                var (a, ai) = ((double)real[at] + real[mirror], (double)imaginary[at] - imaginary[mirror]);
+                var (b, bi) = ((double)imaginary[at] + imaginary[mirror], (double)real[mirror] - real[at]);
+                var (re, im) = ((a * b) + (ai * bi), (a * bi) - (ai * b));
+                var size = Math.Sqrt((re * re) + (im * im));
+                var share = size > 1e-12 ? across[x] * down[y] / size : 0;
+                var (phase, other) = ((float)(re * share), (float)(im * share));
+                (real[at], imaginary[at]) = (phase, other);
+                (real[mirror], imaginary[mirror]) = (phase, -other);
+            }
         }
 
-        Fourier.Plane(a, ai, window, isBackward: true);
-        return Peak(a, window, most);
+        return across.Sum() * down.Sum();
     }
 
     // The middle part less its mean, faded to the edge by a Hann window.
-    private static double[] Windowed(ReadOnlySpan<float> grid, GridShape shape, GridShape window)
+    private static float[] Windowed(ReadOnlySpan<float> grid, GridShape shape, GridShape window)
     {
         var (left, top) = ((shape.Across - window.Across) / 2, (shape.Down - window.Down) / 2);
-        var part = new double[window.Count];
         var mean = 0.0;
-        for (var i = 0; i < part.Length; i++)
+        for (var y = 0; y < window.Down; y++)
         {
-            var (y, x) = Math.DivRem(i, window.Across);
-            part[i] = grid[((top + y) * shape.Across) + left + x];
-            mean += part[i] / part.Length;
+            mean += Lanes.Mean(shape.Row(grid, top + y).Slice(left, window.Across)) / window.Down;
         }
 
-        for (var i = 0; i < part.Length; i++)
+        var middle = (float)mean;
+        var part = new float[window.Count];
+        var (across, down) = (Hann(window.Across), Hann(window.Down));
+        for (var y = 0; y < window.Down; y++)
         {
-            var (y, x) = Math.DivRem(i, window.Across);
-            part[i] = (part[i] - mean) * Hann(x, window.Across) * Hann(y, window.Down);
+            var row = shape.Row(grid, top + y).Slice(left, window.Across);
+            var to = window.Row(part.AsSpan(), y);
+            var fade = down[y];
+            for (var x = 0; x < to.Length; x++)
+            {
+                to[x] = (row[x] - middle) * across[x] * fade;
+            }
         }
 
         return part;
     }
 
-    private static double Hann(int at, int length) =>
-        0.5 - (0.5 * Math.Cos(2 * Math.PI * (at + 0.5) / length));
+    private static float[] Hann(int length) =>
+        [
+            .. Enumerable
+                .Range(0, length)
+                .Select(at => (float)(0.5 - (0.5 * Math.Cos(2 * Math.PI * (at + 0.5) / length)))),
+        ];
 
-    private static PixelShift Peak(double[] answer, GridShape window, double most)
+    private static PixelShift Peak(float[] answer, GridShape window, double most)
     {
         var best = 0;
         for (var i = 1; i < answer.Length; i++)
@@ -95,12 +129,14 @@ public static class PhaseCorrelation
 
     private static int Signed(int at, int length) => at >= length / 2 ? at - length : at;
 
-    // The transform of a Gaussian of standard deviation one pixel, at the frequency of an index.
-    private static double Weight(int at, int length)
-    {
-        var frequency = (double)Signed(at, length) / length;
-        return Math.Exp(-2 * Math.PI * Math.PI * frequency * frequency);
-    }
+    // The transform of a Gaussian of standard deviation one pixel, at the frequency of each index.
+    private static double[] Weights(int length) =>
+        [
+            .. Enumerable
+                .Range(0, length)
+                .Select(at => (double)Signed(at, length) / length)
+                .Select(frequency => Math.Exp(-2 * Math.PI * Math.PI * frequency * frequency)),
+        ];
 
     private static double Beside(double before, double here, double after)
     {

@@ -7,6 +7,7 @@ namespace Broodtide.Science.Imaging;
 public static class Pyramid
 {
     private static readonly float[] Weights = [1 / 16f, 4 / 16f, 6 / 16f, 4 / 16f, 1 / 16f];
+    private static readonly float[] Beside = [1 / 8f, 6 / 8f, 1 / 8f];
 
     /// <summary>Blurred and every second pixel kept.</summary>
     /// <param name="source">The picture.</param>
@@ -18,16 +19,28 @@ public static class Pyramid
         shape.MustFit(source);
         var half = shape.Halved();
         half.MustFit<float>(target);
-        var blurred = new float[shape.Count];
-        Separable.Sum(source, shape, (Weights, Weights), blurred);
+        // Down first, because there all values of a row are summed at once, and only of the rows that are kept.
+        var padded = new float[shape.Across + 4];
+        var evens = (padded.Length + 1) / 2;
+        var parts = new float[padded.Length + 2];
+        // Where the five neighbours lie once even and odd places are parted.
+        ReadOnlySpan<int> columns = [0, evens, 1, evens + 1, 2];
+        Span<int> rows = stackalloc int[5];
         for (var y = 0; y < half.Down; y++)
         {
-            var from = shape.Row<float>(blurred, 2 * y);
-            var to = half.Row(target, y);
-            for (var x = 0; x < to.Length; x++)
+            for (var k = 0; k < rows.Length; k++)
             {
-                to[x] = from[2 * x];
+                rows[k] = Separable.Mirrored((2 * y) + k - 2, shape.Down) * shape.Across;
             }
+
+            var summed = padded.AsSpan(2, shape.Across);
+            Separable.Weighted(source, rows, Weights, summed);
+            (padded[0], padded[1]) = (summed[Separable.Mirrored(-2, shape.Across)], summed[0]);
+            padded[^2] = summed[^1];
+            padded[^1] = summed[Separable.Mirrored(shape.Across + 1, shape.Across)];
+            var to = half.Row(target, y);
+            Lanes.Part(padded, parts.AsSpan(0, evens), parts.AsSpan(evens, padded.Length / 2));
+            Separable.Weighted(parts, columns, Weights, to);
         }
     }
 
@@ -42,34 +55,48 @@ public static class Pyramid
         var half = shape.Halved();
         half.MustFit(source);
         var between = new float[half.Down * shape.Across];
+        var (padded, parts) = (new float[half.Across + 2], new float[2 * half.Across]);
         for (var y = 0; y < half.Down; y++)
         {
-            var row = half.Row(source, y);
-            for (var x = 0; x < shape.Across; x++)
-            {
-                var (a, b, c) = Around(x, row.Length);
-                between[(y * shape.Across) + x] =
-                    x % 2 == 0 ? Even(row[a], row[b], row[c]) : (row[b] + row[c]) / 2;
-            }
+            Widened(half.Row(source, y), padded, parts, between.AsSpan(y * shape.Across, shape.Across));
         }
 
+        Span<int> rows = stackalloc int[3];
         for (var y = 0; y < shape.Down; y++)
         {
             var (a, b, c) = Around(y, half.Down);
-            for (var x = 0; x < shape.Across; x++)
+            (rows[0], rows[1], rows[2]) = (a * shape.Across, b * shape.Across, c * shape.Across);
+            if (y % 2 == 0)
             {
-                var (u, v, w) = (
-                    between[(a * shape.Across) + x],
-                    between[(b * shape.Across) + x],
-                    between[(c * shape.Across) + x]
+                Separable.Weighted(between, rows, Beside, shape.Row(target, y));
+            }
+            else
+            {
+                Lanes.Mean(
+                    between.AsSpan(rows[1], shape.Across),
+                    between.AsSpan(rows[2], shape.Across),
+                    shape.Row(target, y)
                 );
-                target[(y * shape.Across) + x] = y % 2 == 0 ? Even(u, v, w) : (v + w) / 2;
             }
         }
     }
 
-    private static float Even(float before, float here, float after) =>
-        ((before + after) / 8) + (here * 0.75f);
+    // Even places lie on a pixel of the row, odd ones between two.
+    private static void Widened(
+        ReadOnlySpan<float> row,
+        Span<float> padded,
+        Span<float> parts,
+        Span<float> wide
+    )
+    {
+        row.CopyTo(padded[1..]);
+        (padded[0], padded[^1]) = (row[0], row[^1]);
+        var even = parts[..row.Length];
+        var odd = parts.Slice(row.Length, wide.Length / 2);
+        Separable.Weighted(padded, [0, 1, 2], Beside, even);
+        Lanes.Mean(row, padded[2..], parts.Slice(row.Length, row.Length));
+        Lanes.Join(even, odd, wide);
+    }
 
     private static (int Before, int Here, int After) Around(int at, int length) =>
         (Math.Max(0, (at / 2) - 1), at / 2, Math.Min(length - 1, (at / 2) + 1));

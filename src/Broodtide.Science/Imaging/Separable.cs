@@ -1,49 +1,114 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
+
 namespace Broodtide.Science.Imaging;
 
 /// <summary>
-/// Sums of neighbours with weights that are a product of one weight across and one down. Outside the picture lies its
-/// mirror image, the outermost pixel standing twice.
+/// Sums of neighbours with weights that are a product of one weight across and one down, each the same on both sides of
+/// its middle. Outside the picture lies its mirror image, the outermost pixel standing twice.
 /// </summary>
 internal static class Separable
 {
-    /// <summary>Weights across and down, each of odd length, the middle one at the pixel itself.</summary>
+    /// <summary>
+    /// Weights across and down, each of odd length, the middle one at the pixel itself; if wanted the sum is added to
+    /// what is there.
+    /// </summary>
     public static void Sum(
         ReadOnlySpan<float> source,
         GridShape shape,
         (float[] Across, float[] Down) weights,
-        Span<float> target
+        Span<float> target,
+        bool isAdded = false
     )
     {
-        var reach = weights.Across.Length / 2;
-        var between = new float[shape.Count];
-        var padded = new float[shape.Across + (2 * reach)];
-        for (var y = 0; y < shape.Down; y++)
+        var (aside, away) = (weights.Across.Length / 2, weights.Down.Length / 2);
+        var padded = new float[shape.Across + (2 * aside)];
+        // Only as many rows as one sum needs are held, so that they stay near the processor.
+        var held = new float[weights.Down.Length * shape.Across];
+        Span<int> columns = new int[weights.Across.Length];
+        for (var k = 0; k < columns.Length; k++)
         {
-            var row = shape.Row(source, y);
-            row.CopyTo(padded.AsSpan(reach));
-            for (var i = 0; i < reach; i++)
-            {
-                padded[i] = row[Mirrored(i - reach, shape.Across)];
-                padded[reach + shape.Across + i] = row[Mirrored(shape.Across + i, shape.Across)];
-            }
-
-            var sum = shape.Row(between.AsSpan(), y);
-            for (var k = 0; k < weights.Across.Length; k++)
-            {
-                Lanes.AddScaled(padded.AsSpan(k, shape.Across), weights.Across[k], sum);
-            }
+            columns[k] = k;
         }
 
-        reach = weights.Down.Length / 2;
-        target.Clear();
+        Span<int> rows = new int[weights.Down.Length];
+        var done = 0;
         for (var y = 0; y < shape.Down; y++)
         {
-            var sum = shape.Row(target, y);
-            for (var k = 0; k < weights.Down.Length; k++)
+            for (; done < Math.Min(shape.Down, y + away + 1); done++)
             {
-                var row = shape.Row<float>(between, Mirrored(y + k - reach, shape.Down));
-                Lanes.AddScaled(row, weights.Down[k], sum);
+                Pad(shape.Row(source, done), padded, aside);
+                var at = done % weights.Down.Length * shape.Across;
+                Weighted(padded, columns, weights.Across, held.AsSpan(at, shape.Across));
             }
+
+            for (var k = 0; k < rows.Length; k++)
+            {
+                rows[k] = Mirrored(y + k - away, shape.Down) % rows.Length * shape.Across;
+            }
+
+            Weighted(held, rows, weights.Down, shape.Row(target, y), isAdded);
+        }
+    }
+
+    /// <summary>
+    /// Each value of the sum is that of <paramref name="values"/> at its place behind each start, times the weight of
+    /// that start, added up (to what is there, if wanted); weights that lie opposite are the same.
+    /// </summary>
+    public static void Weighted(
+        ReadOnlySpan<float> values,
+        ReadOnlySpan<int> starts,
+        ReadOnlySpan<float> weights,
+        Span<float> sum,
+        bool isAdded = false
+    )
+    {
+        weights = weights[..starts.Length];
+        foreach (var start in starts)
+        {
+            // Checked once, so that the loop below need not.
+            _ = values.Slice(start, sum.Length);
+        }
+
+        ref var from = ref MemoryMarshal.GetReference(values);
+        ref var to = ref MemoryMarshal.GetReference(sum);
+        var (middle, lanes, x) = (starts.Length / 2, Vector<float>.Count, 0);
+        for (; x + (2 * lanes) <= sum.Length; x += 2 * lanes)
+        {
+            var at = (nuint)(starts[middle] + x);
+            var one = Vector.LoadUnsafe(ref from, at) * weights[middle];
+            var two = Vector.LoadUnsafe(ref from, at + (nuint)lanes) * weights[middle];
+            if (isAdded)
+            {
+                one += Vector.LoadUnsafe(ref to, (nuint)x);
+                two += Vector.LoadUnsafe(ref to, (nuint)(x + lanes));
+            }
+
+            for (var k = 0; k < middle; k++)
+            {
+                var (before, after) = ((nuint)(starts[k] + x), (nuint)(starts[^(k + 1)] + x));
+                var weight = new Vector<float>(weights[k]);
+                one += (Vector.LoadUnsafe(ref from, before) + Vector.LoadUnsafe(ref from, after)) * weight;
+                two +=
+                    (
+                        Vector.LoadUnsafe(ref from, before + (nuint)lanes)
+                        + Vector.LoadUnsafe(ref from, after + (nuint)lanes)
+                    ) * weight;
+            }
+
+            one.StoreUnsafe(ref to, (nuint)x);
+            two.StoreUnsafe(ref to, (nuint)(x + lanes));
+        }
+
+        for (; x < sum.Length; x++)
+        {
+            var one = values[starts[middle] + x] * weights[middle];
+            for (var k = 0; k < middle; k++)
+            {
+                one += (values[starts[k] + x] + values[starts[^(k + 1)] + x]) * weights[k];
+            }
+
+            sum[x] = isAdded ? sum[x] + one : one;
         }
     }
 
@@ -56,5 +121,15 @@ internal static class Separable
         }
 
         return index;
+    }
+
+    private static void Pad(ReadOnlySpan<float> row, Span<float> padded, int aside)
+    {
+        row.CopyTo(padded[aside..]);
+        for (var i = 0; i < aside; i++)
+        {
+            padded[i] = row[Mirrored(i - aside, row.Length)];
+            padded[aside + row.Length + i] = row[Mirrored(row.Length + i, row.Length)];
+        }
     }
 }

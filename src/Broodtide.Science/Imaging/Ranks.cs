@@ -1,0 +1,128 @@
+using System.Numerics;
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
+
+namespace Broodtide.Science.Imaging;
+
+/// <summary>How many values of a large grid lie where.</summary>
+internal static class Ranks
+{
+    /// <summary>Into how many steps the values are heaped.</summary>
+    public const int Steps = 256;
+
+    private const int Half = 1 << 16;
+
+    /// <summary>
+    /// The value of a rank, 0 for the smallest, without sorting: the values are counted by the upper half of their bits,
+    /// then those that share it with the one looked for by the lower half.
+    /// </summary>
+    public static float Of(ReadOnlySpan<float> grid, int rank)
+    {
+        var bits = MemoryMarshal.Cast<float, uint>(grid);
+        var counts = new int[Half];
+        foreach (var value in bits)
+        {
+            counts[Ordered(value) >> 16]++;
+        }
+
+        var (upper, before) = Reached(counts, rank);
+        Array.Clear(counts);
+        foreach (var value in bits)
+        {
+            var ordered = Ordered(value);
+            if (ordered >> 16 == upper)
+            {
+                counts[ordered & (Half - 1)]++;
+            }
+        }
+
+        var (lower, _) = Reached(counts, rank - before);
+        var found = (upper << 16) | lower;
+        return BitConverter.UInt32BitsToSingle((found & 0x8000_0000) != 0 ? found & 0x7FFF_FFFF : ~found);
+    }
+
+    /// <summary>The smallest and the largest value.</summary>
+    public static (float Low, float High) Extremes(ReadOnlySpan<float> grid)
+    {
+        var many = MemoryMarshal.Cast<float, Vector<float>>(grid);
+        var (low, high) = (new Vector<float>(grid[0]), new Vector<float>(grid[0]));
+        foreach (var values in many)
+        {
+            low = Vector.Min(low, values);
+            high = Vector.Max(high, values);
+        }
+
+        var (least, most) = (low[0], high[0]);
+        for (var lane = 1; lane < Vector<float>.Count; lane++)
+        {
+            (least, most) = (Math.Min(least, low[lane]), Math.Max(most, high[lane]));
+        }
+
+        foreach (var value in grid[(many.Length * Vector<float>.Count)..])
+        {
+            (least, most) = (Math.Min(least, value), Math.Max(most, value));
+        }
+
+        return (least, most);
+    }
+
+    /// <summary>How many values lie in each step from the lowest to the highest.</summary>
+    public static long[] Heaped(ReadOnlySpan<float> grid, float low, float high)
+    {
+        // Four heaps in turn, so that two equal values after each other need not wait.
+        Span<int> heaps = stackalloc int[4 * Steps];
+        heaps.Clear();
+        var lanes = Vector<float>.Count;
+        Span<int> steps = stackalloc int[lanes];
+        var (from, width, last) = (
+            new Vector<float>(low),
+            new Vector<float>(high - low),
+            new Vector<int>(Steps - 1)
+        );
+        ref var first = ref MemoryMarshal.GetReference(heaps);
+        var x = 0;
+        for (; x + lanes <= grid.Length; x += lanes)
+        {
+            var step = (new Vector<float>(grid.Slice(x, lanes)) - from) / width * Steps;
+            Vector.Min(last, Vector.ConvertToInt32(step)).CopyTo(steps);
+            for (var lane = 0; lane < steps.Length; lane++)
+            {
+                // Cut to a byte, so that no value, not even one that is no number, leads out of its heap.
+                Unsafe.Add(ref first, ((lane & 3) * Steps) + (byte)steps[lane])++;
+            }
+        }
+
+        for (; x < grid.Length; x++)
+        {
+            heaps[Math.Min(Steps - 1, (int)((grid[x] - low) / (high - low) * Steps))]++;
+        }
+
+        var heap = new long[Steps];
+        for (var i = 0; i < heaps.Length; i++)
+        {
+            heap[i % Steps] += heaps[i];
+        }
+
+        return heap;
+    }
+
+    // So that the order of whole numbers is that of the values; minus zero counts as zero.
+    private static uint Ordered(uint bits) =>
+        bits == 0x8000_0000 ? 0x8000_0000
+        : (bits & 0x8000_0000) != 0 ? ~bits
+        : bits | 0x8000_0000;
+
+    private static (uint Place, int Before) Reached(int[] counts, int rank)
+    {
+        var before = 0;
+        for (var place = 0; ; place++)
+        {
+            if (before + counts[place] > rank)
+            {
+                return ((uint)place, before);
+            }
+
+            before += counts[place];
+        }
+    }
+}
