@@ -1,5 +1,6 @@
 using Broodtide.Server.Addresses;
 using Broodtide.Server.Calendar;
+using Broodtide.Server.Looking;
 using Broodtide.Server.Opening;
 using Broodtide.Server.People;
 using Broodtide.Server.Photos;
@@ -134,6 +135,7 @@ internal static class House
         app.MapGroup("").RequireJournalPolicies().MapJournal(gate);
         app.MapGroup("").RequireAuthorization(Policies.Owner).MapSharing(gate);
         app.MapGroup("").RequireAuthorization(Policies.Reader).MapPhotos();
+        app.MapGroup("").RequireAuthorization(Policies.Helper).MapLooking();
         app.MapHouse(house, options.Opening).AllowAnonymous();
         app.MapTrust(options);
         app.MapCalendar(feed, new HouseCalendars(house), clock ?? SystemClock.Instance);

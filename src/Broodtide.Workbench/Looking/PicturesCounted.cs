@@ -56,24 +56,58 @@ public sealed record PicturesCounted(
     /// <see cref="BurstSpots"/>.
     /// </returns>
     /// <exception cref="ArgumentException">Frames and shapes do not go together, or a value is not finite.</exception>
-    public static Parsed<PicturesCounted> Of(IReadOnlyList<float[]> frames, IReadOnlyList<GridShape> shapes)
-    {
-        if (frames.Count != shapes.Count)
-        {
-            throw new ArgumentException("Each frame has a shape.", nameof(shapes));
-        }
+    public static Parsed<PicturesCounted> Of(
+        IReadOnlyList<float[]> frames,
+        IReadOnlyList<GridShape> shapes
+    ) => Steps(frames, shapes).Last()!;
 
-        return frames.Count switch
+    /// <summary>The same in steps, each none but the last: for whoever may not be held up, or may break it off.</summary>
+    /// <param name="frames">Brightness of each picture, 0 to 255, in the order taken.</param>
+    /// <param name="shapes">The shape of each.</param>
+    /// <exception cref="ArgumentException">Frames and shapes do not go together, or a value is not finite.</exception>
+    public static IEnumerable<Parsed<PicturesCounted>?> Steps(
+        IReadOnlyList<float[]> frames,
+        IReadOnlyList<GridShape> shapes
+    ) =>
+        frames.Count != shapes.Count
+            ? throw new ArgumentException("Each frame has a shape.", nameof(shapes))
+            : frames.Count switch
+            {
+                0 => [Parsed<PicturesCounted>.No("pictures-none")],
+                1 => [OfPhoto(PhotoSpots.Count(frames[0], shapes[0]))],
+                2 => [Parsed<PicturesCounted>.No("pictures-two")],
+                _ when shapes.Any(shape => shape != shapes[0]) =>
+                [
+                    Parsed<PicturesCounted>.No("frames-differ-in-shape"),
+                ],
+                _ => [OfBurst(BurstSpots.Count(frames, shapes[0]))],
+            };
+
+    /// <summary>
+    /// The same with marks in pixels of the whole pictures, where what was counted in was made smaller.
+    /// </summary>
+    /// <param name="times">How many pixels of the whole lie along one of what was counted in, above 0.</param>
+    public PicturesCounted Enlarged(double times) =>
+        this with
         {
-            0 => Parsed<PicturesCounted>.No("pictures-none"),
-            1 => OfPhoto(PhotoSpots.Count(frames[0], shapes[0])),
-            2 => Parsed<PicturesCounted>.No("pictures-two"),
-            _ when shapes.Any(shape => shape != shapes[0]) => Parsed<PicturesCounted>.No(
-                "frames-differ-in-shape"
-            ),
-            _ => OfBurst(BurstSpots.Count(frames, shapes[0])),
+            Frames =
+            [
+                .. Frames.Select(frame =>
+                    frame with
+                    {
+                        Marks =
+                        [
+                            // From the middle of one first pixel to the middle of the other.
+                            .. frame.Marks.Select(mark => new SpotMark(
+                                ((mark.X + 0.5) * times) - 0.5,
+                                ((mark.Y + 0.5) * times) - 0.5,
+                                mark.Area * times * times
+                            )),
+                        ],
+                    }
+                ),
+            ],
         };
-    }
 
     private static Parsed<PicturesCounted> OfPhoto(Parsed<SpotCount> count) =>
         count.Succeeded

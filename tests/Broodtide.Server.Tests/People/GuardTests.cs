@@ -83,6 +83,7 @@ public sealed class GuardTests
             { "POST", "api/photos/lacking", Role.Reader },
             { "PUT", "api/photos/{hash}", Role.Helper },
             { "GET", "api/photos/{hash}", Role.Reader },
+            { "POST", "api/looking/count", Role.Helper },
             { "GET", PeopleAddresses.MySessions, Role.Reader },
             { "POST", $"{PeopleAddresses.MySessions}/{Id}/end", Role.Reader },
             { "POST", PeopleAddresses.MyPassphrase, Role.Reader },
