@@ -1,80 +1,66 @@
+using Broodtide.Science.Imaging.Registration;
+
 namespace Broodtide.Science.Imaging.Spots;
 
-/// <summary>Frames of a burst laid over the middle one.</summary>
-internal static class Alignment
+/// <summary>How a frame of a burst lies over the middle one, told in two ways.</summary>
+/// <param name="Map">Where a pixel of the middle frame lies in this one, by the map that makes their texture agree most.</param>
+/// <param name="Correlation">How far the textures agree under it.</param>
+/// <param name="Shift">The shift by phase correlation.</param>
+internal sealed record Alignment(AffineMap Map, double Correlation, PixelShift Shift)
 {
-    // Light and its slopes do not steer the shift, texture does; in pixels of the picture looked at.
-    private const double Texture = 4;
+    // Light and its slopes do not steer, texture does, and what is bright is cut off so that swimmers steer little; in
+    // pixels of the picture looked at, and in standard deviations.
+    private const int Texture = 12;
+    private const double Tame = 2.5;
 
-    /// <summary>
-    /// The shift by phase correlation of the texture; none where the frames agree better unshifted, as when there is
-    /// hardly any texture.
-    /// </summary>
-    public static PixelShift Of(float[] middle, float[] frame, GridShape shape)
-    {
-        var shift = PhaseCorrelation.Between(Textured(middle, shape), Textured(frame, shape), shape);
-        return Apart(middle, frame, shape) <= Apart(middle, Moved(frame, shape, shift), shape)
-            ? new(0, 0, shift.Agreement)
-            : shift;
-    }
+    /// <summary>Frames of one scene agree in their light by so much.</summary>
+    public const double LeastCorrelation = 0.7;
 
-    /// <summary>The frame as it would be without the shift; between pixels by their bilinear mean.</summary>
-    public static float[] Moved(float[] frame, GridShape shape, PixelShift shift)
+    /// <summary>The frame's texture at half the size, cut off where it is brighter than the ground ever is; and its light.</summary>
+    public static (float[] Grid, float[] Light, GridShape Shape) Calm(float[] grid, GridShape shape)
     {
-        var moved = new float[frame.Length];
-        for (var y = 0; y < shape.Down; y++)
+        var half = shape.Halved();
+        var (small, light) = (new float[half.Count], new float[half.Count]);
+        Pyramid.Reduce(grid, shape, small);
+        Blur.Box(small, half, Texture, light);
+        Lanes.Subtract(small, light, small);
+        var usual = Levels.Quantile(small, 0.5);
+        var reach = (float)(Tame * Math.Max(1e-3, usual - Levels.Quantile(small, 0.16)));
+        for (var i = 0; i < small.Length; i++)
         {
-            var v = Math.Clamp(y + shift.Y, 0, shape.Down - 1.001);
-            var (row, down) = ((int)v, (float)(v - (int)v));
-            for (var x = 0; x < shape.Across; x++)
-            {
-                var u = Math.Clamp(x + shift.X, 0, shape.Across - 1.001);
-                var (at, right) = ((row * shape.Across) + (int)u, (float)(u - (int)u));
-                var above = frame[at] + (right * (frame[at + 1] - frame[at]));
-                at += shape.Across;
-                var below = frame[at] + (right * (frame[at + 1] - frame[at]));
-                moved[(y * shape.Across) + x] = above + (down * (below - above));
-            }
+            small[i] = Math.Clamp(small[i], usual - reach, usual + reach);
         }
 
-        return moved;
+        return (small, light, half);
+    }
+
+    /// <summary>How a frame lies over another, from the calm texture of both.</summary>
+    public static Alignment Of(float[] middle, float[] frame, GridShape half)
+    {
+        var shift = PhaseCorrelation.Between(middle, frame, half);
+        Registered? found = null;
+        foreach (var step in ReferenceFrame.Of(middle, half, Movement.Affine).Steps(frame))
+        {
+            found = step ?? found;
+        }
+
+        // Pixel 0 of the half picture is pixel 0 of the whole one.
+        return new(
+            found!.Map.Between(0.5),
+            found.Correlation,
+            new(2 * shift.X, 2 * shift.Y, shift.Agreement)
+        );
     }
 
     /// <summary>Correlation of two pictures, -1 to 1, 0 where one is flat.</summary>
-    public static double Correlation(float[] one, float[] other)
+    public static double Correlated(float[] one, float[] other)
     {
-        var (a, b) = (one.Average(), other.Average());
-        var (ab, aa, bb) = (0.0, 0.0, 0.0);
-        for (var i = 0; i < one.Length; i++)
-        {
-            var (x, y) = ((double)one[i] - a, (double)other[i] - b);
-            (ab, aa, bb) = (ab + (x * y), aa + (x * x), bb + (y * y));
-        }
-
+        var (a, b) = (Lanes.Sum(one) / one.Length, Lanes.Sum(other) / other.Length);
+        var (ab, aa, bb) = (
+            Lanes.Dot(one, other) - (a * b * one.Length),
+            Lanes.Dot(one, one) - (a * a * one.Length),
+            Lanes.Dot(other, other) - (b * b * one.Length)
+        );
         return aa > 0 && bb > 0 ? ab / Math.Sqrt(aa * bb) : 0;
-    }
-
-    // Mean difference over the middle, where both are known.
-    private static double Apart(float[] one, float[] other, GridShape shape)
-    {
-        var (left, top) = (shape.Across / 16, shape.Down / 16);
-        var sum = 0.0;
-        for (var y = top; y < shape.Down - top; y++)
-        {
-            for (var x = left; x < shape.Across - left; x++)
-            {
-                sum += Math.Abs(one[(y * shape.Across) + x] - other[(y * shape.Across) + x]);
-            }
-        }
-
-        return sum;
-    }
-
-    private static float[] Textured(float[] grid, GridShape shape)
-    {
-        var blurred = new float[grid.Length];
-        Blur.Gaussian(grid, shape, Texture, blurred);
-        Lanes.Subtract(grid, blurred, blurred);
-        return blurred;
     }
 }

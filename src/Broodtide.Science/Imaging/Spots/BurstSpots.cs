@@ -19,53 +19,77 @@ public static class BurstSpots
     // source for living ones. It raises the upper end only.
     private const double MayLieStill = 0.1;
 
-    // Frames of one scene agree in their light and their large things; the blur, in pixels of the picture looked at,
-    // leaves out those that swim.
-    private const double LightBlur = 8;
-    private const double LeastCorrelation = 0.7;
-
     // A frame whose count is off the middle one by more than half is left out.
     private const double MostOff = 0.5;
 
     /// <summary>How many there are.</summary>
     /// <param name="frames">Brightness of each frame, 0 to 255, in the order taken.</param>
     /// <param name="shape">The shape of all, at least 32 by 32.</param>
+    /// <param name="sideBySide">
+    /// Does something for each number from 0 up to another, at most as many at a time as are wanted; none for one after
+    /// the other.
+    /// </param>
     /// <returns>
     /// The count; or none, with a code: frames-too-few (frames, least), frames-too-many (frames, most),
     /// frames-differ-in-shape, frames-differ-in-scene (frame), picture-too-small, picture-too-bright,
     /// nothing-stands-out.
     /// </returns>
     /// <exception cref="ArgumentException">The shape has no pixel, or a value is not finite.</exception>
-    public static Parsed<BurstCount> Count(IReadOnlyList<float[]> frames, GridShape shape)
+    public static Parsed<BurstCount> Count(
+        IReadOnlyList<float[]> frames,
+        GridShape shape,
+        Action<int, Action<int>>? sideBySide = null
+    )
     {
         if (Unfit(frames, shape) is { } reason)
         {
             return Parsed<BurstCount>.No(reason);
         }
 
-        var looked = frames.Select(frame => LookedAt.From(frame, shape)).ToList();
-        var middle = looked[looked.Count / 2];
-        var shifts = looked
-            .Select(frame =>
-                ReferenceEquals(frame, middle)
-                    ? new PixelShift(0, 0, 1)
-                    : Alignment.Of(middle.Grid, frame.Grid, middle.Shape)
-            )
-            .ToList();
-        var aligned = looked.Zip(shifts, (frame, shift) => Laid(frame, middle, shift)).ToList();
-        var light = aligned.ConvertAll(frame => Blurred(frame, middle.Shape));
-        var strange = light.FindIndex(frame =>
-            Alignment.Correlation(light[aligned.Count / 2], frame) < LeastCorrelation
-        );
-        if (strange >= 0)
+        var counting = new BurstCounting(frames, shape);
+        foreach (var (parts, part) in counting.Stages())
         {
-            return Parsed<BurstCount>.No("frames-differ-in-scene", new Argument("frame", strange + 1));
+            (sideBySide ?? OneByOne)(parts, part);
         }
 
-        var still = Still(aligned, middle.Shape);
-        var found = aligned.ConvertAll(frame => MovingThings.In(frame, still, middle.Shape));
-        return Parsed<BurstCount>.Of(Told(found, shifts, middle));
+        return Answer(counting);
     }
+
+    /// <summary>The same in steps of a part of a second each: nothing until the last, which is the answer.</summary>
+    /// <inheritdoc cref="Count"/>
+    public static IEnumerable<Parsed<BurstCount>?> Steps(IReadOnlyList<float[]> frames, GridShape shape)
+    {
+        if (Unfit(frames, shape) is { } reason)
+        {
+            yield return Parsed<BurstCount>.No(reason);
+            yield break;
+        }
+
+        var counting = new BurstCounting(frames, shape);
+        foreach (var (parts, part) in counting.Stages())
+        {
+            for (var at = 0; at < parts; at++)
+            {
+                part(at);
+                yield return null;
+            }
+        }
+
+        yield return Answer(counting);
+    }
+
+    private static void OneByOne(int parts, Action<int> part)
+    {
+        for (var at = 0; at < parts; at++)
+        {
+            part(at);
+        }
+    }
+
+    private static Parsed<BurstCount> Answer(BurstCounting counting) =>
+        counting.Strange is { } strange
+            ? Parsed<BurstCount>.No("frames-differ-in-scene", new Argument("frame", strange + 1))
+            : Parsed<BurstCount>.Of(Told(counting));
 
     private static Remark? Unfit(IReadOnlyList<float[]> frames, GridShape shape)
     {
@@ -91,50 +115,20 @@ public static class BurstSpots
                 .FirstOrDefault(reason => reason is not null);
     }
 
-    // Laid over the middle frame and made as bright as it.
-    private static float[] Laid(LookedAt frame, LookedAt middle, PixelShift shift)
+    private static BurstCount Told(BurstCounting counting)
     {
-        var moved = Alignment.Moved(frame.Grid, frame.Shape, shift);
-        Lanes.Scale(moved, middle.Grid.Sum() / Math.Max(1e-6f, moved.Sum()), moved);
-        return moved;
-    }
-
-    private static float[] Blurred(float[] frame, GridShape shape)
-    {
-        var blurred = new float[frame.Length];
-        Blur.Gaussian(frame, shape, LightBlur, blurred);
-        return blurred;
-    }
-
-    // What is there in about three of four frames: larvae are bright, so a dark rank shows the ground even where they
-    // crowd. Raised to the brightest neighbour, so that an edge that moved by a pixel is no larva.
-    private static float[] Still(List<float[]> frames, GridShape shape)
-    {
-        var still = new float[shape.Count];
-        var rank = Math.Max(1, (frames.Count - 1) / 4);
-        Span<float> values = stackalloc float[MostFrames];
-        values = values[..frames.Count];
-        for (var at = 0; at < still.Length; at++)
-        {
-            for (var frame = 0; frame < frames.Count; frame++)
-            {
-                values[frame] = frames[frame][at];
-            }
-
-            values.Sort();
-            still[at] = values[rank];
-        }
-
-        Morphology.Dilation(still, shape, 1, still);
-        return still;
-    }
-
-    private static BurstCount Told(List<MovingThings> found, List<PixelShift> shifts, LookedAt middle)
-    {
+        var (found, looked) = (counting.Found, counting.Looked);
         var marks = found
             .Zip(
-                shifts,
-                (things, shift) => things.Regions.Select(r => middle.Mark(r, shift.X, shift.Y)).ToList()
+                counting.Alignments,
+                (things, lies) =>
+                    things
+                        .Regions.Select(thing =>
+                        {
+                            var (x, y) = lies.Map.At(thing.CentreX, thing.CentreY);
+                            return looked.Mark(thing with { CentreX = x, CentreY = y });
+                        })
+                        .ToList()
             )
             .ToList();
         var typical = Middle(marks.Select(frame => (double)frame.Count));
@@ -144,7 +138,7 @@ public static class BurstSpots
         var used = marks.Where((_, i) => isUsed[i]).ToList();
         var counts = used.ConvertAll(frame => (double)frame.Count);
         var seen = Middle(counts);
-        var unit = Middle(found.Select(things => things.UnitArea)) * middle.Factor * middle.Factor;
+        var unit = Middle(found.Select(things => things.UnitArea)) * looked.Factor * looked.Factor;
         var hidden = Middle(used.Select(frame => Crowding.ShareHidden(frame, unit)));
         var between = counts.Sum(count => Math.Pow(count - seen, 2)) / Math.Max(1, counts.Count - 1);
         var deviation = Math.Sqrt((between / Math.Pow(Math.Max(1, seen), 2)) + Math.Pow(Spread.OfBurst, 2));
@@ -163,21 +157,20 @@ public static class BurstSpots
             Spread.Number(seen, hidden, deviation, MayLieStill),
             [
                 .. marks.Select(
-                    (frame, i) =>
-                        new FrameSpots(
-                            frame,
-                            shifts[i] with
-                            {
-                                X = shifts[i].X * middle.Factor,
-                                Y = shifts[i].Y * middle.Factor,
-                            },
-                            isUsed[i]
-                        )
+                    (frame, i) => new FrameSpots(frame, Shift(counting.Alignments[i], looked), isUsed[i])
                 ),
             ],
             hidden,
             remarks
         );
+    }
+
+    // Of the middle of the picture, in its own pixels.
+    private static PixelShift Shift(Alignment lies, LookedAt looked)
+    {
+        var (x, y) = (looked.Shape.Across / 2.0, looked.Shape.Down / 2.0);
+        var (right, down) = lies.Map.At(x, y);
+        return new((right - x) * looked.Factor, (down - y) * looked.Factor, lies.Shift.Agreement);
     }
 
     // The median, of an even number the upper one.

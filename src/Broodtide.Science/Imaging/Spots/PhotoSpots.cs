@@ -1,3 +1,5 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
 using Broodtide.Units;
 
 namespace Broodtide.Science.Imaging.Spots;
@@ -84,13 +86,7 @@ public static class PhotoSpots
             return new("picture-too-small");
         }
 
-        var (white, low, high) = (0, float.MaxValue, float.MinValue);
-        foreach (var value in grey)
-        {
-            white += value >= White ? 1 : 0;
-            (low, high) = (Math.Min(low, value), Math.Max(high, value));
-        }
-
+        var (white, low, high) = Lights(grey);
         // A few grey levels are the rounding of the camera.
         return white > MostWhite * grey.Length
                 ? new(
@@ -99,6 +95,37 @@ public static class PhotoSpots
                 )
             : high - low < 4 ? new("nothing-stands-out")
             : null;
+    }
+
+    // How many pixels are white, the darkest and the brightest.
+    private static (int White, float Low, float High) Lights(ReadOnlySpan<float> grey)
+    {
+        var many = MemoryMarshal.Cast<float, Vector<float>>(grey);
+        var (whites, lows, highs) = (
+            Vector<int>.Zero,
+            new Vector<float>(float.MaxValue),
+            new Vector<float>(float.MinValue)
+        );
+        var bright = new Vector<float>(White);
+        foreach (var value in many)
+        {
+            whites -= Vector.GreaterThanOrEqual(value, bright);
+            (lows, highs) = (Vector.Min(lows, value), Vector.Max(highs, value));
+        }
+
+        var (white, low, high) = (Vector.Sum(whites), float.MaxValue, float.MinValue);
+        for (var lane = 0; lane < Vector<float>.Count; lane++)
+        {
+            (low, high) = (Math.Min(low, lows[lane]), Math.Max(high, highs[lane]));
+        }
+
+        foreach (var value in grey[(many.Length * Vector<float>.Count)..])
+        {
+            white += value >= White ? 1 : 0;
+            (low, high) = (Math.Min(low, value), Math.Max(high, value));
+        }
+
+        return (white, low, high);
     }
 
     private static Found Things(LookedAt picture, double radius, double noise)

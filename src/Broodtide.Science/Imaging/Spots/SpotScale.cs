@@ -6,6 +6,9 @@ internal static class SpotScale
     private const double Step = 1.25;
     private const double LeastRadius = 2;
 
+    // From twice this radius on blobs are looked for in a halved picture.
+    private const double LargestHere = 5;
+
     // Blobs wider than a third of the picture are its light, not things in it.
     private const double LargestShare = 1 / 6.0;
 
@@ -16,25 +19,25 @@ internal static class SpotScale
     public static double Radius(float[] grid, GridShape shape, double noise)
     {
         var most = Math.Min(shape.Across, shape.Down) * LargestShare;
-        var levels = new List<(double Radius, float[] Answer)>();
-        for (var radius = LeastRadius / Step; radius <= most * Step; radius *= Step)
+        var found = new List<(double Radius, double Weight)>();
+        var scales = new List<double>();
+        for (var radius = LeastRadius; radius <= most; radius *= Step)
         {
-            var answer = new float[shape.Count];
-            Blobs.LaplacianOfGaussian(grid, shape, Math.Max(0.5, radius / Math.Sqrt(2)), answer);
-            levels.Add((radius, answer));
+            scales.Add(radius);
         }
 
-        var found = new List<(double Radius, double Weight)>();
-        for (var level = 1; level + 1 < levels.Count; level++)
+        // Large blobs are looked for in a halved picture, where they have as many pixels as the small ones here.
+        var factor = 1;
+        foreach (var octave in scales.GroupBy(radius => Math.Max(0, (int)Math.Log2(radius / LargestHere))))
         {
-            var (radius, answer) = levels[level];
-            foreach (var at in Peaks(answer, shape, Math.Max(6 * noise / radius, 1e-3)))
+            for (; factor < 1 << octave.Key; factor *= 2)
             {
-                if (answer[at] >= levels[level - 1].Answer[at] && answer[at] > levels[level + 1].Answer[at])
-                {
-                    found.Add((radius, (double)answer[at] * answer[at]));
-                }
+                var halved = new float[shape.Halved().Count];
+                Pyramid.Reduce(grid, shape, halved);
+                (grid, shape) = (halved, shape.Halved());
             }
+
+            found.AddRange(Blobs(grid, shape, [.. octave], factor, noise));
         }
 
         found.Sort();
@@ -49,6 +52,43 @@ internal static class SpotScale
         }
 
         return LeastRadius;
+    }
+
+    // The blobs that answer more at one of the radii than at the next smaller and the next larger one.
+    private static IEnumerable<(double Radius, double Weight)> Blobs(
+        float[] grid,
+        GridShape shape,
+        List<double> radii,
+        int factor,
+        double noise
+    )
+    {
+        float[] Answer(double radius)
+        {
+            var answer = new float[shape.Count];
+            Imaging.Blobs.LaplacianOfGaussian(
+                grid,
+                shape,
+                Math.Max(0.5, radius / factor / Math.Sqrt(2)),
+                answer
+            );
+            return answer;
+        }
+
+        var (smaller, here) = (Answer(radii[0] / Step), Answer(radii[0]));
+        foreach (var radius in radii)
+        {
+            var larger = Answer(radius * Step);
+            foreach (var at in Peaks(here, shape, Math.Max(6 * noise / radius, 1e-3)))
+            {
+                if (here[at] >= smaller[at] && here[at] > larger[at])
+                {
+                    yield return (radius, (double)here[at] * here[at]);
+                }
+            }
+
+            (smaller, here) = (here, larger);
+        }
     }
 
     /// <summary>The pixels above a floor and above all eight neighbours; of a plateau the first in reading.</summary>
