@@ -81,6 +81,38 @@ public static class Channels
         }
     }
 
+    /// <summary>Red, green and blue apart, 0 to 255.</summary>
+    /// <param name="colours">Four bytes a pixel: red, green, blue, one unused.</param>
+    /// <param name="red">One value a pixel.</param>
+    /// <param name="green">One value a pixel.</param>
+    /// <param name="blue">One value a pixel.</param>
+    /// <exception cref="ArgumentException">The lengths do not agree.</exception>
+    public static void Each(ReadOnlySpan<byte> colours, Span<float> red, Span<float> green, Span<float> blue)
+    {
+        MustFit(colours, red);
+        MustFit(colours, green);
+        MustFit(colours, blue);
+        var pixels = MemoryMarshal.Cast<byte, uint>(colours);
+        var (from, to) = (0, Vector<float>.Count);
+        var low = new Vector<uint>(0xFF);
+        for (; to <= red.Length; (from, to) = (to, to + Vector<float>.Count))
+        {
+            var four = new Vector<uint>(pixels[from..to]);
+            One(four & low).CopyTo(red[from..to]);
+            One(Vector.ShiftRightLogical(four, 8) & low).CopyTo(green[from..to]);
+            One(Vector.ShiftRightLogical(four, 16) & low).CopyTo(blue[from..to]);
+        }
+
+        for (; from < red.Length; from++)
+        {
+            var pixel = pixels[from];
+            (red[from], green[from], blue[from]) = (pixel & 0xFF, (pixel >> 8) & 0xFF, (pixel >> 16) & 0xFF);
+        }
+    }
+
+    private static Vector<float> One(Vector<uint> values) =>
+        Vector.ConvertToSingle(Vector.AsVectorInt32(values));
+
     private static void MustFit(ReadOnlySpan<byte> colours, ReadOnlySpan<float> target)
     {
         if (colours.Length != (long)target.Length * Bytes)

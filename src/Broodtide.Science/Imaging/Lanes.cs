@@ -121,6 +121,28 @@ internal static partial class Lanes
         }
     }
 
+    public static void AddProduct(
+        ReadOnlySpan<float> row,
+        ReadOnlySpan<float> by,
+        float factor,
+        Span<float> sum
+    )
+    {
+        var from = Whole(row, sum);
+        var with = Whole(by, sum);
+        var to = Whole(sum);
+        var many = new Vector<float>(factor);
+        for (var i = 0; i < to.Length; i++)
+        {
+            to[i] += from[i] * with[i] * many;
+        }
+
+        for (var i = to.Length * Vector<float>.Count; i < sum.Length; i++)
+        {
+            sum[i] += row[i] * by[i] * factor;
+        }
+    }
+
     public static double Sum(ReadOnlySpan<float> row)
     {
         var whole = MemoryMarshal.Cast<float, Vector<float>>(row);

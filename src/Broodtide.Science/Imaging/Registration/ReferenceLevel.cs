@@ -11,6 +11,9 @@ internal sealed class ReferenceLevel
     // A quarter of the picture at least must be seen in both.
     private const double LeastShared = 0.25;
 
+    // In squared levels of 0 to 255: what the rounding of a flat picture leaves is far below.
+    private const double LeastTexture = 1e-4;
+
     private readonly Textured _texture;
     private readonly float[] _right;
     private readonly float[] _down;
@@ -76,7 +79,7 @@ internal sealed class ReferenceLevel
         }
 
         (ff, gg, fg) = (ff - (f * f / n), gg - (g * g / n), fg - (f * g / n));
-        if (ff <= 0 || gg <= 0)
+        if (ff < LeastTexture * n || gg < LeastTexture * n)
         {
             return new(0, new double[6]);
         }
