@@ -53,6 +53,7 @@ public static class PageTable
         new("/return/{Id:guid}", "/return/00000000-0000-7000-8000-00000000ffff", "Settlement and return"),
         new("/gather", "/gather", "Gather larvae"),
         new("/count", "/count", "Count"),
+        new("/look/count", "/look/count", "Count in photos"),
         new("/stages", "/stages", "Stage sample"),
         new("/reminders", "/reminders", "Reminders"),
         new("/bad-day", "/bad-day", "Bad day"),

@@ -127,6 +127,7 @@ public static class CountMeanings
         count.Method switch
         {
             CountMethod.Full => SeenByLook.Full,
+            CountMethod.Photo when LookClasses.IsLookedOver(count) => SeenByLook.PhotoLookedOver,
             CountMethod.Photo => SeenByLook.Photo,
             CountMethod.Beam => count.InDark == true ? SeenByLook.BeamInDark : SeenByLook.BeamInLight,
             _ => SeenByLook.Glance,

@@ -153,7 +153,8 @@ internal sealed class DoubleCounts
 
     private static bool IsLook(CountMade count) =>
         count.Method is CountMethod.Glance or CountMethod.Beam or CountMethod.Photo
-        && count.Samples.Count > 0;
+        && count.Samples.Count > 0
+        && count.Pictures?.Known is null;
 
     private static Duration Apart(Instant one, Instant other) => one > other ? one - other : other - one;
 

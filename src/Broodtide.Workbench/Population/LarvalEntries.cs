@@ -2,8 +2,10 @@ using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Larvae;
 using Broodtide.Domain.Vessels;
+using Broodtide.Science.Counting;
 using Broodtide.Science.Estimation.Larvae;
 using Broodtide.Units;
+using Broodtide.Workbench.Looking;
 using Broodtide.Workbench.Species;
 using NodaTime;
 
@@ -57,7 +59,15 @@ internal sealed class LarvalEntries
         _now = now;
         _water = water;
         _othersThere = othersThere;
-        _looks = new(doubles, group);
+        var calibrations = new Dictionary<string, CountCalibration>(StringComparer.OrdinalIgnoreCase);
+        _looks = new(
+            doubles,
+            setup =>
+                calibrations.TryGetValue(setup, out var known)
+                    ? known
+                    : calibrations[setup] = SetupCalibrations.Of(house, setup, now).Calibration,
+            group
+        );
         _stages = [.. profile.Stages.Select(stage => stage.Code)];
         Tell();
     }
@@ -308,7 +318,8 @@ internal sealed class LarvalEntries
         var seen = (int)Math.Min(MostSeen, count.Samples.Sum(sample => (double)Math.Max(0, sample.Seen)));
         CountEvidence? evidence = count.Method switch
         {
-            _ when count.Samples.Count == 0 => null,
+            // A picture of a known number teaches the counting; the number itself is told where it was counted.
+            _ when count.Samples.Count == 0 || count.Pictures?.Known is not null => null,
             CountMethod.Aliquot => Aliquots(count, occurrence),
             CountMethod.Full when Agrees(count, occurrence, told, seen) => new ExactEvidence(seen),
             // The more there are, the more are missed or counted twice: an assumption.

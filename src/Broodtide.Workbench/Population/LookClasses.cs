@@ -1,4 +1,5 @@
 using Broodtide.Domain.Larvae;
+using Broodtide.Science.Counting;
 using Broodtide.Science.Estimation.Larvae;
 
 namespace Broodtide.Workbench.Population;
@@ -8,8 +9,13 @@ namespace Broodtide.Workbench.Population;
 /// before them the same keeper's double counts of other vessels.
 /// </summary>
 /// <param name="doubles">The double counts of the house.</param>
+/// <param name="calibrations">What a container and lamp teach of counts in pictures, by the keeper's name for them.</param>
 /// <param name="own">The population: its own double counts are weighed by its estimate.</param>
-internal sealed class LookClasses(Func<DoubleCounts> doubles, LarvalGroup own)
+internal sealed class LookClasses(
+    Func<DoubleCounts> doubles,
+    Func<string, CountCalibration> calibrations,
+    LarvalGroup own
+)
 {
     // Unknowns there is room for; further keepers share the class of their way of looking.
     private const int Most = 6;
@@ -24,6 +30,11 @@ internal sealed class LookClasses(Func<DoubleCounts> doubles, LarvalGroup own)
 
     public LookEvidence Evidence(string keeper, CountMade count, int seen)
     {
+        if (Calibrated(count) is { } calibrated)
+        {
+            return calibrated;
+        }
+
         var way = Way(count);
         var number = _classes.IndexOf((keeper, way));
         if (number < 0)
@@ -51,10 +62,49 @@ internal sealed class LookClasses(Func<DoubleCounts> doubles, LarvalGroup own)
     public static string Way(CountMade count) =>
         count.Method switch
         {
+            CountMethod.Photo when IsLookedOver(count) => "photo looked over",
             CountMethod.Photo => "photo",
             CountMethod.Beam => count.InDark == true ? "dark" : "light",
             _ => "glance",
         };
+
+    /// <summary>Whether a person looked over the marks of a count in pictures.</summary>
+    public static bool IsLookedOver(CountMade count) => count.Pictures?.OfPerson() is not null;
+
+    // What the program counted by itself, where its set-up has a calibration. What a person changed is no longer what
+    // the calibration is about.
+    private LookEvidence? Calibrated(CountMade count)
+    {
+        if (
+            count is not { Method: CountMethod.Photo, Pictures: { Setup: { } setup } pictures }
+            || IsLookedOver(count)
+            || count.Samples.Sum(sample => (long)sample.Seen) != pictures.Different()
+            || CalibratedLook.From(calibrations(setup), pictures.Counts[0].Marked) is not { } look
+        )
+        {
+            return null;
+        }
+
+        // No person's name is a colon.
+        var name = (Keeper: ":", Way: setup.Trim().ToUpperInvariant());
+        var number = _classes.IndexOf(name);
+        if (number < 0)
+        {
+            if (_classes.Count >= Most)
+            {
+                return null;
+            }
+
+            number = _classes.Count;
+            _classes.Add(name);
+            _beliefs.Add(look.Chance);
+        }
+
+        // One chance for the whole class: where another count of the set-up has a slightly other one, so many were seen
+        // as the class would have seen of its number.
+        var seen = (int)Math.Round(look.Seen * _beliefs[number].Median / look.Chance.Median);
+        return new(seen, number, look.Scatter, FadesWithLight: true);
+    }
 
     private int Begin(string keeper, CountMade count, string way)
     {
@@ -62,6 +112,7 @@ internal sealed class LookClasses(Func<DoubleCounts> doubles, LarvalGroup own)
         var practice = LarvalBeliefs.Look(
             count.Method switch
             {
+                CountMethod.Photo when IsLookedOver(count) => SeenByLook.PhotoLookedOver,
                 CountMethod.Photo => SeenByLook.Photo,
                 CountMethod.Beam => count.InDark == true ? SeenByLook.BeamInDark : SeenByLook.BeamInLight,
                 _ => SeenByLook.Glance,

@@ -21,6 +21,9 @@ internal static class SeenByLook
     /// <summary>A photo whose counting was never checked against a known number: nine in ten.</summary>
     internal static BetaBelief Photo { get; } = new(18, 2);
 
+    /// <summary>A photo whose marks a person looked over: nineteen in twenty of what is there.</summary>
+    internal static BetaBelief PhotoLookedOver { get; } = new(19, 1);
+
     /// <summary>Every one counted: forty-nine in fifty.</summary>
     internal static BetaBelief Full { get; } = new(49, 1);
 }
