@@ -116,7 +116,8 @@ internal static class LookCountVerb
     private static Parsed<PicturesCounted> Count(IReadOnlyList<OpenedPicture> pictures) =>
         PicturesCounted.Of(
             [.. pictures.Select(picture => picture.Grey)],
-            [.. pictures.Select(picture => picture.Shape)]
+            [.. pictures.Select(picture => picture.Shape)],
+            (parts, part) => Parallel.For(0, parts, part)
         );
 
     private static async Task<List<OpenedPicture>> OpenAsync(

@@ -51,6 +51,9 @@ public sealed record PicturesCounted(
     /// <summary>Counts the larvae of one picture, or what moves in a burst of three to ten.</summary>
     /// <param name="frames">Brightness of each picture, 0 to 255, in the order taken.</param>
     /// <param name="shapes">The shape of each.</param>
+    /// <param name="sideBySide">
+    /// Does so many parts that need nothing of each other, such as by a loop over processors; one after the other if none.
+    /// </param>
     /// <returns>
     /// The count; or none, with a code: pictures-none, pictures-two, those of <see cref="PhotoSpots.Count"/> and of
     /// <see cref="BurstSpots"/>.
@@ -58,8 +61,12 @@ public sealed record PicturesCounted(
     /// <exception cref="ArgumentException">Frames and shapes do not go together, or a value is not finite.</exception>
     public static Parsed<PicturesCounted> Of(
         IReadOnlyList<float[]> frames,
-        IReadOnlyList<GridShape> shapes
-    ) => Steps(frames, shapes).Last()!;
+        IReadOnlyList<GridShape> shapes,
+        Action<int, Action<int>>? sideBySide = null
+    ) =>
+        Unfit(frames, shapes) is { } reason ? Parsed<PicturesCounted>.No(reason)
+        : frames.Count == 1 ? OfPhoto(PhotoSpots.Count(frames[0], shapes[0]))
+        : OfBurst(BurstSpots.Count(frames, shapes[0], sideBySide));
 
     /// <summary>The same in steps, each none but the last: for whoever may not be held up, or may break it off.</summary>
     /// <param name="frames">Brightness of each picture, 0 to 255, in the order taken.</param>
@@ -69,19 +76,16 @@ public sealed record PicturesCounted(
         IReadOnlyList<float[]> frames,
         IReadOnlyList<GridShape> shapes
     ) =>
-        frames.Count != shapes.Count
-            ? throw new ArgumentException("Each frame has a shape.", nameof(shapes))
-            : frames.Count switch
-            {
-                0 => [Parsed<PicturesCounted>.No("pictures-none")],
-                1 => [OfPhoto(PhotoSpots.Count(frames[0], shapes[0]))],
-                2 => [Parsed<PicturesCounted>.No("pictures-two")],
-                _ when shapes.Any(shape => shape != shapes[0]) =>
-                [
-                    Parsed<PicturesCounted>.No("frames-differ-in-shape"),
-                ],
-                _ => [OfBurst(BurstSpots.Count(frames, shapes[0]))],
-            };
+        Unfit(frames, shapes) is { } reason ? [Parsed<PicturesCounted>.No(reason)]
+        : frames.Count == 1 ? [OfPhoto(PhotoSpots.Count(frames[0], shapes[0]))]
+        : BurstSpots.Steps(frames, shapes[0]).Select(step => step is null ? null : OfBurst(step));
+
+    private static Remark? Unfit(IReadOnlyList<float[]> frames, IReadOnlyList<GridShape> shapes) =>
+        frames.Count != shapes.Count ? throw new ArgumentException("Each frame has a shape.", nameof(shapes))
+        : frames.Count == 0 ? new("pictures-none")
+        : frames.Count == 2 ? new("pictures-two")
+        : shapes.Any(shape => shape != shapes[0]) ? new("frames-differ-in-shape")
+        : null;
 
     /// <summary>
     /// The same with marks in pixels of the whole pictures, where what was counted in was made smaller.
