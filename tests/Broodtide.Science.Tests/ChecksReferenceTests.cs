@@ -13,12 +13,7 @@ public sealed class ChecksReferenceTests
     private static readonly Dictionary<string, string> NotYet = new(StringComparer.Ordinal)
     {
         ["change"] = "readings that can be trusted",
-        ["compare"] = "learning from many runs",
         ["control"] = "readings that can be trusted",
-        ["design"] = "learning from many runs",
-        ["dose"] = "learning from many runs",
-        ["meta_analysis"] = "learning from many runs",
-        ["multiple"] = "learning from many runs",
         ["outlier"] = "readings that can be trusted",
         ["plot"] = "readings that can be trusted",
         ["trend"] = "readings that can be trusted",

@@ -161,6 +161,16 @@ public sealed class ChecksSensitivityTests
             _ => true,
             "the middle temperature does not turn the line"
         ),
+        new("compare.permutation_p", "a", _ => true, "arrangements change places only where two are close"),
+        new("compare.permutation_p", "b", _ => true, "arrangements change places only where two are close"),
+        new("multiple.rejections", "p_values", _ => true, "a whole number moves by ones"),
+        new("multiple.rejections", "level", _ => true, "a whole number moves by ones"),
+        new(
+            "multiple.adjusted_p",
+            "p_values",
+            _ => true,
+            "smaller ones do not count, larger ones by their rank"
+        ),
     ];
 
     private static readonly ConcurrentDictionary<CheckRow, string[]> Found = new(

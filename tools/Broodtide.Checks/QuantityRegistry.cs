@@ -41,6 +41,9 @@ public static class QuantityRegistry
         WasteQuantities.All,
         WaterChangeQuantities.All,
         ThermalTimeQuantities.All,
+        DoseQuantities.All,
+        PoolingQuantities.All,
+        TrialQuantities.All,
     }
         .SelectMany(group => group)
         .ToDictionary(quantity => quantity.Name, StringComparer.Ordinal);

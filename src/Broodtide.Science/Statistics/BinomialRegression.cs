@@ -133,6 +133,25 @@ public static class BinomialRegression
                 )
             );
 
+    /// <summary>Covariance of the coefficients of a fit.</summary>
+    internal static Matrix<double> Covariance(
+        IReadOnlyList<Tally> tallies,
+        RegressionDesign design,
+        BinomialLink link,
+        BinomialFit fit
+    )
+    {
+        var x = design.Matrix();
+        var line =
+            x
+            * Vector<double>.Build.DenseOfEnumerable(
+                fit.Coefficients.Select(coefficient => coefficient.Estimate)
+            );
+        var (weights, _) = Working(tallies, link, line);
+        return x.TransposeThisAndMultiply(Matrix<double>.Build.DenseOfDiagonalVector(weights) * x)
+            .PseudoInverse();
+    }
+
     private static (Vector<double> Weights, Vector<double> Working) Working(
         IReadOnlyList<Tally> tallies,
         BinomialLink link,

@@ -1,0 +1,139 @@
+using Broodtide.Science.Pooling;
+using Broodtide.Units;
+using CsCheck;
+using MathNet.Numerics.Distributions;
+
+namespace Broodtide.Science.Tests.Pooling;
+
+/// <summary>Beside the rows of the check file (meta_analysis), which come from BCG trials and metafor.</summary>
+public sealed class PoolingTests
+{
+    private static readonly Probability NineInTen = Probability.FromFraction(0.9);
+
+    [Fact]
+    public void Runs_that_agree_leave_nothing_between_them()
+    {
+        var pooled = PooledRuns.Of([new(1, 0.2), new(1.01, 0.2), new(0.99, 0.4)]);
+        Assert.Equal(0, pooled.BetweenVariance);
+        // Weights 5, 5 and 2.5: a mean of 12.525 / 12.5 and an error of the root of 1 / 12.5, by hand.
+        Assert.Equal(12.525 / 12.5, pooled.Mean, 1e-12);
+        Assert.Equal(Math.Sqrt(1 / 12.5), pooled.StandardError, 1e-12);
+    }
+
+    [Fact]
+    public void The_order_of_runs_does_not_matter() =>
+        Gen.Select(Gen.Double[-2, 2], Gen.Double[0.01, 1])
+            .Array[3, 12]
+            .Sample(rows =>
+            {
+                RunEffect[] effects = [.. rows.Select(row => new RunEffect(row.Item1, row.Item2))];
+                var (one, other) = (PooledRuns.Of(effects), PooledRuns.Of([.. effects.Reverse()]));
+                Assert.Equal(one.Mean, other.Mean, 1e-9);
+                Assert.Equal(one.BetweenVariance, other.BetweenVariance, 1e-7);
+            });
+
+    [Fact]
+    public void The_restricted_likelihood_is_highest_at_the_variance_that_is_found() =>
+        Gen.Select(Gen.Double[-2, 2], Gen.Double[0.01, 0.5])
+            .Array[3, 15]
+            .Sample(
+                rows =>
+                {
+                    RunEffect[] effects = [.. rows.Select(row => new RunEffect(row.Item1, row.Item2))];
+                    var found = PooledRuns.Of(effects).BetweenVariance;
+                    var best = Restricted(effects, found);
+                    foreach (var factor in (double[])[0.7, 0.9, 1.1, 1.4])
+                    {
+                        Assert.True(Restricted(effects, found * factor) <= best + 1e-9);
+                    }
+
+                    Assert.True(Restricted(effects, found + 0.01) <= best + 1e-9);
+                },
+                iter: 200
+            );
+
+    // Of 400 invented sets of eight runs, how far they differ drawn from what is believed beforehand, nine in ten hold the
+    // next run: 344 to 375 by the coverage gate. The limits by t are known to be too narrow for few runs (Partlett and
+    // Riley 2017, Stat. Med. 36:301) and get a wider gate; they are not what the next run is begun with.
+    [Fact]
+    public void The_next_run_lies_within_its_limits_nine_times_in_ten()
+    {
+        var random = new Random(20261126);
+        var (next, few) = (0, 0);
+        for (var set = 0; set < 400; set++)
+        {
+            var deviation = Math.Abs(Normal.Sample(random, 0, 0.5));
+            var effects = Invented(random, 8, deviation).ToList();
+            var truth = Normal.Sample(random, 0.3, deviation);
+            next += PooledRuns.Of(effects).Next(NineInTen).Contains(truth) ? 1 : 0;
+            few += FewRuns.Of(effects).Next.Contains(truth) ? 1 : 0;
+        }
+
+        Assert.InRange(few, 344, 375);
+        Assert.InRange(next, 320, 375);
+    }
+
+    [Fact]
+    public void Two_runs_and_a_belief_tell_more_than_two_runs_alone()
+    {
+        RunEffect[] effects = [new(0.2, 0.05), new(0.9, 0.08)];
+        var few = FewRuns.Of(effects);
+        var wide = PooledRuns.Of(effects).MeanWithin(NineInTen);
+        Assert.True(few.Mean.Width < wide.Upper - wide.Lower);
+        Assert.True(few.Next.Width > few.Mean.Width);
+        Assert.InRange(few.Mean.Middle, 0.2, 0.9);
+    }
+
+    [Fact]
+    public void One_run_is_believed_with_its_error_and_half_a_normal_curve_more()
+    {
+        // One run: the likelihood does not speak of the deviation, so its variance is the prior's 0.25 on average.
+        var (mean, deviation) = FewRuns.Of([new(1, 0.04)]).NextMoments;
+        Assert.Equal(1, mean, 1e-9);
+        Assert.Equal(Math.Sqrt(0.04 + (2 * 0.25)), deviation, 2e-3);
+    }
+
+    [Fact]
+    public void A_share_of_all_or_none_has_no_odds()
+    {
+        Assert.Null(RunEffect.LogOdds(new(0, 10)));
+        Assert.Null(RunEffect.LogOdds(new(10, 10)));
+        Assert.Null(RunEffect.LogRiskRatio(new(0, 10), new(3, 10)));
+        Assert.Throws<ArgumentOutOfRangeException>(() => new RunEffect(double.NaN, 1));
+        Assert.Throws<ArgumentOutOfRangeException>(() => new RunEffect(1, 0));
+    }
+
+    [Fact]
+    public void Too_few_runs_are_refused()
+    {
+        Assert.Throws<ArgumentException>(() => PooledRuns.Of([]));
+        Assert.Throws<ArgumentException>(() => PooledRuns.Of([new(1, 1)]));
+        var two = PooledRuns.Of([new(1, 1), new(2, 1)]);
+        Assert.Throws<InvalidOperationException>(() => two.Next(NineInTen));
+    }
+
+    private static IEnumerable<RunEffect> Invented(Random random, int runs, double deviation)
+    {
+        for (var run = 0; run < runs; run++)
+        {
+            var variance = 0.05 + (0.2 * random.NextDouble());
+            yield return new(
+                Normal.Sample(random, Normal.Sample(random, 0.3, deviation), Math.Sqrt(variance)),
+                variance
+            );
+        }
+    }
+
+    // Written out a second time: Viechtbauer 2005, equation 6, without constants.
+    private static double Restricted(RunEffect[] effects, double between)
+    {
+        var weights = effects.Select(effect => 1 / (effect.Variance + between)).ToArray();
+        var mean = effects.Zip(weights, (effect, weight) => effect.Estimate * weight).Sum() / weights.Sum();
+        return -0.5
+            * (
+                weights.Sum(weight => -Math.Log(weight))
+                + Math.Log(weights.Sum())
+                + effects.Zip(weights, (effect, weight) => weight * Math.Pow(effect.Estimate - mean, 2)).Sum()
+            );
+    }
+}
