@@ -166,7 +166,7 @@ public sealed partial class ExamplesTests
         }
     }
 
-    [GeneratedRegex(@"^(?:\w+\.(?:jsonl|json|broodtide|ics|jpg|png)|frames)$")]
+    [GeneratedRegex(@"^(?:\w+\.(?:jsonl|json|broodtide|ics|jpg|png)|frames|openset)$")]
     private static partial Regex FileName();
 
     [GeneratedRegex(@"^\s*broodtide (?<call>.+)$", RegexOptions.Multiline | RegexOptions.ExplicitCapture)]

@@ -149,4 +149,86 @@ public sealed class LookCountTests
         Assert.Equal(2, counts.GetArrayLength());
         Assert.All(counts.EnumerateArray(), count => Assert.False(count.GetProperty("burst").GetBoolean()));
     }
+
+    [Fact]
+    public async Task Known_numbers_of_a_setup_calibrate_its_counts_from_the_eighth_on()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        for (var at = 0; at < 8; at++)
+        {
+            var folder = await InventedPictures.BurstAsync(
+                kitchen,
+                dots: 10 + (5 * at),
+                frames: 3,
+                $"known{at}"
+            );
+            string[] known = ["--known", $"{20 + (10 * at)}", "--write", "--yes"];
+            var written = await kitchen.RunAsync([
+                "look",
+                "count",
+                folder,
+                "--vessel",
+                "Jar A",
+                "--setup",
+                "dish",
+                .. known,
+            ]);
+            Assert.True(written.Code == 0, written.Error);
+        }
+
+        var setup = (await kitchen.DoAsync("look", "setups", "--json")).Json.GetProperty("setups")[0];
+        Assert.True(setup.GetProperty("calibrated").GetBoolean());
+        Assert.Equal(90, setup.GetProperty("largestKnownLarvae").GetDouble());
+        Assert.InRange(setup.GetProperty("countedOfTwenty").GetDouble(), 0.35, 0.65);
+        var listed = await kitchen.DoAsync("look", "setups", "DISH");
+        Assert.Contains("one by one", listed.Out, StringComparison.Ordinal);
+
+        // Half of them are counted, so thirty that are seen are about sixty.
+        var burst = await InventedPictures.BurstAsync(kitchen, dots: 30);
+        var count = (
+            await kitchen.RunAsync("look", "count", burst, "--setup", "dish", "--json")
+        ).Json.GetProperty("counts")[0];
+        Assert.InRange(count.GetProperty("calibratedLarvae").GetProperty("middle").GetDouble(), 50, 70);
+        Assert.InRange(count.GetProperty("larvae").GetProperty("middle").GetDouble(), 27, 33);
+    }
+
+    [Fact]
+    public async Task Pictures_that_were_kept_with_their_count_go_into_the_open_set()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        var folder = await InventedPictures.BurstAsync(kitchen, frames: 3);
+        string[] call =
+        [
+            "look",
+            "count",
+            folder,
+            "--vessel",
+            "Jar A",
+            "--setup",
+            "at my aunt's",
+            "--known",
+            "30",
+        ];
+        await kitchen.RunAsync([.. call, "--write", "--keep", "--yes"]);
+        var photos = (await kitchen.DoAsync("photo", "list", "--json")).Json.GetProperty("photos");
+        Assert.Equal(3, photos.GetArrayLength());
+        Assert.All(photos.EnumerateArray(), photo => Assert.True(photo.TryGetProperty("goesWith", out _)));
+
+        var refused = await kitchen.RunAsync("look", "labelled", kitchen.At("set"));
+        Assert.Equal(1, refused.Code);
+        Assert.False(Directory.Exists(kitchen.At("set")));
+        var answer = (await kitchen.DoAsync("look", "labelled", kitchen.At("set"), "--cc0", "--json")).Json;
+        Assert.Equal(1, answer.GetProperty("counts").GetInt32());
+        Assert.Equal(3, Directory.GetFiles(kitchen.At("set/pictures")).Length);
+        foreach (var file in Directory.GetFiles(kitchen.At("set")))
+        {
+            var text = await File.ReadAllTextAsync(file, Stop);
+            Assert.DoesNotContain("aunt", text, StringComparison.Ordinal);
+            Assert.DoesNotContain("Jar A", text, StringComparison.Ordinal);
+            Assert.DoesNotContain("2026", text, StringComparison.Ordinal);
+        }
+
+        refused = await kitchen.RunAsync("look", "labelled", kitchen.At("set"), "--cc0");
+        Assert.Equal(1, refused.Code);
+    }
 }

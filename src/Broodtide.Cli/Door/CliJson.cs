@@ -30,6 +30,8 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(PhotoListAnswer))]
 [JsonSerializable(typeof(PhotoSavedAnswer))]
 [JsonSerializable(typeof(LookCountAnswer))]
+[JsonSerializable(typeof(LookSetupsAnswer))]
+[JsonSerializable(typeof(LookLabelledAnswer))]
 [JsonSerializable(typeof(ExportAnswer))]
 [JsonSerializable(typeof(ImportAnswer))]
 [JsonSerializable(typeof(SyncAnswer))]

@@ -14,12 +14,16 @@ internal static class LookCountTelling
         Sitting sitting,
         IReadOnlyList<IReadOnlyList<OpenedPicture>> looks,
         IReadOnlyList<PicturesCounted> counts,
-        string? marked
+        string? marked,
+        SetupCalibration? setup
     )
     {
         var saying = await sitting.SayingAsync();
         sitting.Answer(
-            new LookCountAnswer([.. looks.Zip(counts, (look, count) => Json(look, count, saying))], marked),
+            new LookCountAnswer(
+                [.. looks.Zip(counts, (look, count) => Json(look, count, setup, saying))],
+                marked
+            ),
             CliJson.Default.LookCountAnswer,
             page =>
             {
@@ -30,7 +34,7 @@ internal static class LookCountTelling
                         page.Heading(Path.GetFileName(look[0].Path));
                     }
 
-                    Say(page, count, saying);
+                    Say(page, count, setup, saying);
                 }
 
                 if (marked is not null)
@@ -41,17 +45,21 @@ internal static class LookCountTelling
         );
     }
 
-    private static void Say(Page page, PicturesCounted count, Saying saying)
+    private static void Say(Page page, PicturesCounted count, SetupCalibration? setup, Saying saying)
     {
         page.Facts(
             ("In the picture", LedgerVerb.Points(Whole(count.Number), "larvae")),
+            (
+                "Calibrated",
+                Calibrated(count, setup) is { } number ? LedgerVerb.Points(Whole(number), "larvae") : null
+            ),
             ("Marked", string.Join(", ", count.Frames.Select(Marked))),
             (
                 "Hidden",
                 count.ShareHidden > 0.005 ? $"about {Saying.Percent(count.ShareHidden)} behind others" : null
             )
         );
-        foreach (var remark in count.Remarks)
+        foreach (var remark in Remarks(count, setup))
         {
             page.Line(saying.Of(remark));
         }
@@ -60,14 +68,16 @@ internal static class LookCountTelling
     private static PicturesCountJson Json(
         IReadOnlyList<OpenedPicture> look,
         PicturesCounted count,
+        SetupCalibration? setup,
         Saying saying
     ) =>
         new(
             count.IsBurst,
             PointsJson.Of(count.Number),
+            Calibrated(count, setup) is { } number ? PointsJson.Of(number) : null,
             100 * count.ShareHidden,
             [.. look.Zip(count.Frames, Json)],
-            [.. count.Remarks.Select(saying.Json)]
+            [.. Remarks(count, setup).Select(saying.Json)]
         );
 
     private static CountedPictureJson Json(OpenedPicture picture, CountedFrame frame) =>
@@ -85,6 +95,15 @@ internal static class LookCountTelling
                 )),
             ]
         );
+
+    // The number by the set-up's own pictures, where they make a calibration.
+    private static Interval? Calibrated(PicturesCounted count, SetupCalibration? setup) =>
+        setup is { Calibration.IsOwn: true }
+            ? setup.Calibration.Number(count.Marks.Count, count.Number).Value
+            : null;
+
+    private static IEnumerable<Remark> Remarks(PicturesCounted count, SetupCalibration? setup) =>
+        [.. count.Remarks, .. setup?.Calibration.Remarks(count.Marks.Count) ?? []];
 
     private static string Marked(CountedFrame frame) =>
         frame.Marks.Count.ToString(CultureInfo.InvariantCulture) + (frame.IsUsed ? "" : " (left out)");

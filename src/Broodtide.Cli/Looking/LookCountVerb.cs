@@ -26,6 +26,7 @@ internal sealed record CountedPictureJson(
 internal sealed record PicturesCountJson(
     bool Burst,
     PointsJson Larvae,
+    PointsJson? CalibratedLarvae,
     double HiddenPercent,
     IReadOnlyList<CountedPictureJson> Pictures,
     IReadOnlyList<RemarkJson> Remarks
@@ -102,7 +103,8 @@ internal static class LookCountVerb
                         sitting,
                         looks,
                         [.. counts.Select(count => count.Value)],
-                        said.Text(marked)
+                        said.Text(marked),
+                        writing.Setup(said)
                     );
                 }
 

@@ -1,9 +1,13 @@
 using Broodtide.Cli.Door;
 using Broodtide.Cli.Writing;
+using Broodtide.Domain;
 using Broodtide.Domain.Journal;
+using Broodtide.Domain.Keeping;
 using Broodtide.Domain.Larvae;
+using Broodtide.Storage.Photos;
 using Broodtide.Units;
 using Broodtide.Workbench.Looking;
+using Broodtide.Workbench.Photos;
 
 namespace Broodtide.Cli.Looking;
 
@@ -29,10 +33,18 @@ internal sealed class LookCountWriting
     );
     private readonly Slot _dark = Slot.Option("--dark", "Whether the room was dark: yes or no.", "YES|NO");
     private readonly Slot _again = Slot.Flag("--again", "The same water a second time, as a check.");
+    private readonly Slot _keep = Slot.Flag(
+        "--keep",
+        "Keep the pictures with the journal too, without what the camera wrote beside them."
+    );
     private readonly TimeSlots _times = new();
 
     public IReadOnlyList<Slot> All =>
-        [_write, _vessel, _setup, _known, _cohort, _dark, _again, .. _times.All];
+        [_write, _vessel, _setup, _known, _cohort, _dark, _again, _keep, .. _times.All];
+
+    /// <summary>The calibration of the container and lamp that was named; none where none was.</summary>
+    public SetupCalibration? Setup(Said said) =>
+        said.Text(_setup) is { } name ? SetupCalibrations.Of(said.House, name) : null;
 
     /// <summary>What is to be written beside the count; none where nothing is.</summary>
     public SaidOfPictures? Read(Said said)
@@ -53,7 +65,7 @@ internal sealed class LookCountWriting
         return new(vessel ?? default, said.Text(_setup), known, cohort, dark, said.Flag(_again));
     }
 
-    public Task<int> WriteAsync(
+    public async Task<int> WriteAsync(
         Sitting sitting,
         Said said,
         SaidOfPictures toWrite,
@@ -69,12 +81,77 @@ internal sealed class LookCountWriting
             Markings.OfProgram(count.Marks),
             [PictureCounts.OfProgram(count, CountedAt.CommandLine, Math.Max(shape.Across, shape.Down))]
         );
-        return Entries.WriteAsync(
+        IReadOnlyList<Fact> facts = [fact];
+        if (said.Flag(_keep))
+        {
+            var (photos, refused) = await KeptAsync(opened, toWrite, sitting.Cancellation);
+            if (refused.Count > 0)
+            {
+                return sitting.NotUnderstood(refused, await sitting.SayingAsync());
+            }
+
+            // The files first: an entry never names one that was not kept.
+            await sitting.OpenAsync();
+            var folder = PhotoFolder.Beside(sitting.JournalPath);
+            foreach (var (_, file) in photos)
+            {
+                folder.Put(file);
+            }
+
+            facts = [fact, .. photos.Select(photo => photo.Fact)];
+        }
+
+        EntryId? written = null;
+        return await Entries.WriteAsync(
             sitting,
-            [fact],
+            facts,
             said.When(_times.When, _times.Since) ?? Happened.At(sitting.Now),
             said.Flag(_times.Yes),
-            sitting.Keeper.Write
+            (told, happened) =>
+            {
+                // The count is written first; its pictures go with it.
+                var draft = sitting.Keeper.Write(
+                    told is PhotoAdded photo ? photo with { Entry = written } : told,
+                    happened
+                );
+                written ??= draft.Id;
+                return draft;
+            }
         );
+    }
+
+    private static async Task<(List<(PhotoAdded Fact, byte[] File)>, List<Remark>)> KeptAsync(
+        IReadOnlyList<OpenedPicture> opened,
+        SaidOfPictures toWrite,
+        CancellationToken cancellation
+    )
+    {
+        var (photos, refused) = (new List<(PhotoAdded, byte[])>(), new List<Remark>());
+        foreach (var path in opened.Select(picture => picture.Path))
+        {
+            var taken = PhotoIntake.Take(await File.ReadAllBytesAsync(path, cancellation));
+            if (!taken.Succeeded)
+            {
+                refused.AddRange([new Remark("picture-refused", new Argument("file", path)), taken.Reason]);
+                continue;
+            }
+
+            var (look, bytes) = (taken.Value.Look, taken.Value.Bytes);
+            photos.Add(
+                (
+                    new PhotoAdded(
+                        taken.Value.Sha256,
+                        PhotoFormats.MediaTypeOf(look.Format),
+                        bytes.Length,
+                        toWrite.Vessel,
+                        Across: look.Across,
+                        Down: look.Down
+                    ),
+                    bytes
+                )
+            );
+        }
+
+        return (photos, refused);
     }
 }

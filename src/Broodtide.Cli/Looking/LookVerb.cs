@@ -9,5 +9,7 @@ internal static class LookVerb
         new("look", "Look at pictures: what is in them, counted and measured, with how sure it is.")
         {
             LookCountVerb.Make(),
+            LookSetupsVerb.Make(),
+            LookLabelledVerb.Make(),
         };
 }
