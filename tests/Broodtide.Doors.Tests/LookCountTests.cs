@@ -231,4 +231,45 @@ public sealed class LookCountTests
         refused = await kitchen.RunAsync("look", "labelled", kitchen.At("set"), "--cc0");
         Assert.Equal(1, refused.Code);
     }
+
+    [Fact]
+    public async Task The_ending_of_a_name_is_not_believed()
+    {
+        using var kitchen = new Kitchen();
+        await File.WriteAllBytesAsync(kitchen.At("beam.jpg"), InventedPictures.Frame(20, 1), Stop);
+        var outcome = await kitchen.RunAsync("look", "count", kitchen.At("beam.jpg"), "--json");
+        Assert.True(outcome.Code == 0, outcome.Out);
+        Assert.InRange(
+            outcome.Json.GetProperty("counts")[0].GetProperty("larvae").GetProperty("middle").GetDouble(),
+            15,
+            30
+        );
+    }
+
+    [Fact]
+    public async Task One_bad_frame_is_named_and_nothing_is_counted_or_drawn()
+    {
+        using var kitchen = new Kitchen();
+        var folder = await InventedPictures.BurstAsync(kitchen);
+        var whole = await File.ReadAllBytesAsync(Path.Combine(folder, "f3.png"), Stop);
+        await File.WriteAllBytesAsync(Path.Combine(folder, "f3.png"), whole[..(whole.Length / 2)], Stop);
+        var outcome = await kitchen.RunAsync("look", "count", folder, "--marked", kitchen.At("marked.png"));
+        Assert.Equal(2, outcome.Code);
+        Assert.Contains("FOLDER/frames/f3.png cannot be looked at", outcome.Error, StringComparison.Ordinal);
+        Assert.Contains("breaks off", outcome.Error, StringComparison.Ordinal);
+        Assert.False(File.Exists(kitchen.At("marked.png")));
+    }
+
+    [Fact]
+    public async Task A_call_that_is_broken_off_leaves_nothing_half_written()
+    {
+        using var kitchen = new Kitchen();
+        using var broken = new CancellationTokenSource();
+        await broken.CancelAsync();
+        var to = kitchen.At("marked.png");
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() =>
+            Cli.Looking.WholeFile.WriteAsync(to, new byte[10], broken.Token)
+        );
+        Assert.Empty(Directory.GetFiles(kitchen.Folder));
+    }
 }
