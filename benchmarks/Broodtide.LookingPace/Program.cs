@@ -3,13 +3,25 @@ using Broodtide.LookingPace;
 using OpenCvSharp;
 
 // broodtide-looking-pace [ACROSS DOWN [TURNS]]     each kernel beside the library's, on one thread each
+// broodtide-looking-pace chains [TURNS]            whole counts and merges beside the same steps of the library
+Console.WriteLine(Machine.Describe());
+if (args is ["chains", .. var often])
+{
+    Console.WriteLine(
+        $"OpenCV {Cv2.GetVersionString()}, two threads each, in ms; ratio above 1: ours is faster"
+    );
+    var chainTurns = often is [var n] ? int.Parse(n) : 5;
+    BurstChain.Run(chainTurns);
+    MergeChain.Run(Math.Max(1, chainTurns / 2));
+    return 0;
+}
+
 var (across, down, turns) = args switch
 {
     [var a, var d, var t] => (int.Parse(a), int.Parse(d), int.Parse(t)),
     [var a, var d] => (int.Parse(a), int.Parse(d), 7),
     _ => (4000, 3000, 7),
 };
-Console.WriteLine(Machine.Describe());
 Console.WriteLine(
     $"OpenCV {Cv2.GetVersionString()}, one thread each, {across} x {down}, median of {turns} turns in ms; ratio above 1: ours is faster"
 );

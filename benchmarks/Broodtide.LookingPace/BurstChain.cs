@@ -1,0 +1,159 @@
+using Broodtide.Science.Imaging;
+using Broodtide.Science.Imaging.Spots;
+using OpenCvSharp;
+
+namespace Broodtide.LookingPace;
+
+/// <summary>
+/// A burst of five frames of twelve megapixels, from brightness to marks: ours, and the same steps put together from the
+/// library's calls (averaged down, square root, affine registration, second darkest of five, dilation, difference, blur,
+/// level by the surroundings, things). Two threads each.
+/// </summary>
+internal static class BurstChain
+{
+    private static readonly GridShape Shape = new(4000, 3000);
+
+    public static void Run(int turns)
+    {
+        Cv2.SetNumThreads(2);
+        var frames = Enumerable.Range(0, 5).Select(Frame).ToList();
+        var given = frames.ConvertAll(frame =>
+        {
+            var made = new Mat(Shape.Down, Shape.Across, MatType.CV_32FC1);
+            System.Runtime.InteropServices.Marshal.Copy(frame, 0, made.Data, frame.Length);
+            return made;
+        });
+        var (ours, theirs) = (0.0, 0.0);
+        Pairs.Print(
+            "burst of 5 x 12 MP, from grey to marks",
+            turns,
+            () => ours = Ours(frames),
+            () => theirs = Theirs(given)
+        );
+        Console.WriteLine($"  of {Moving} larvae that move ours finds {ours}, theirs {theirs}");
+    }
+
+    private const int Moving = 120;
+
+    private static double Ours(List<float[]> frames) =>
+        BurstSpots
+            .Count(
+                frames,
+                Shape,
+                (parts, part) =>
+                    Parallel.For(0, parts, new ParallelOptions { MaxDegreeOfParallelism = 2 }, part)
+            )
+            .Value.Number.Middle;
+
+    // What lies still is the same in all frames, what moves is drawn anew; the hand shakes by a few pixels.
+    private static float[] Frame(int index)
+    {
+        var (right, down) = (3.0 * index, -2.0 * index);
+        var grid = Invented.Grid(Shape, 1, right, down);
+        var random = new Random(100 + index);
+        for (var larva = 0; larva < Moving; larva++)
+        {
+            var (x, y) = ((random.NextDouble() * 3800) + 100, (random.NextDouble() * 2800) + 100);
+            var turn = random.NextDouble() * Math.PI;
+            var (c, s) = (Math.Cos(turn), Math.Sin(turn));
+            for (var v = (int)y - 40; v < y + 40; v++)
+            {
+                for (var u = (int)x - 40; u < x + 40; u++)
+                {
+                    var (along, aside) = (((u - x) * c) + ((v - y) * s), ((v - y) * c) - ((u - x) * s));
+                    var far = Math.Sqrt(Math.Pow(along / 30, 2) + Math.Pow(aside / 6, 2));
+                    var at = (v * Shape.Across) + u;
+                    grid[at] = Math.Min(255, grid[at] + (float)(90 / (1 + Math.Exp(8 * (far - 1)))));
+                }
+            }
+        }
+
+        return grid;
+    }
+
+    private static double Theirs(List<Mat> frames)
+    {
+        var looked = frames.ConvertAll(frame =>
+        {
+            var small = new Mat();
+            Cv2.Resize(frame, small, new Size(1000, 750), interpolation: InterpolationFlags.Area);
+            Cv2.Sqrt(small, small);
+            return small;
+        });
+        var middle = looked[2];
+        var laid = looked.ConvertAll(frame =>
+        {
+            var warp = Mat.Eye(2, 3, MatType.CV_32FC1).ToMat();
+            var target = new Mat();
+            Cv2.FindTransformECC(
+                middle,
+                frame,
+                warp,
+                MotionTypes.Affine,
+                new TermCriteria(CriteriaTypes.Count | CriteriaTypes.Eps, 50, 1e-4),
+                inputMask: null,
+                gaussFiltSize: 5
+            );
+            Cv2.WarpAffine(
+                frame,
+                target,
+                warp,
+                middle.Size(),
+                InterpolationFlags.Linear | InterpolationFlags.WarpInverseMap,
+                BorderTypes.Replicate
+            );
+            return target;
+        });
+        using var rows = new Mat();
+        Cv2.VConcat(laid.ConvertAll(frame => frame.Reshape(1, 1)), rows);
+        using var sorted = new Mat();
+        Cv2.Sort(rows, sorted, SortFlags.EveryColumn | SortFlags.Ascending);
+        using var second = sorted.RowRange(1, 2);
+        using var whole = second.Clone();
+        using var ground = whole.Reshape(1, 750);
+        Cv2.Dilate(ground, ground, null);
+        List<double> counts = [.. laid.Select(frame => Things(frame, ground)).Order()];
+        looked.ForEach(frame => frame.Dispose());
+        laid.ForEach(frame => frame.Dispose());
+        return counts[2];
+    }
+
+    private static double Things(Mat frame, Mat ground)
+    {
+        using Mat raised = frame - ground;
+        using var above = new Mat();
+        Cv2.GaussianBlur(raised, above, new(9, 9), 1);
+        using var order = new Mat();
+        using var line = above.Clone().Reshape(1, 1);
+        Cv2.Sort(line, order, SortFlags.EveryRow | SortFlags.Ascending);
+        var usual = order.At<float>(0, order.Cols / 2);
+        var noise = Math.Max(0.01, usual - order.At<float>(0, (int)(0.16 * order.Cols)));
+        using var tame = new Mat();
+        Cv2.Min(above, usual + (4 * noise), tame);
+        Cv2.Max(tame, usual - (4 * noise), tame);
+        using var mean = new Mat();
+        using var squares = new Mat();
+        Cv2.BoxFilter(tame, mean, MatType.CV_32F, new(81, 81));
+        Cv2.SqrBoxFilter(tame, squares, MatType.CV_32F, new(81, 81));
+        using Mat variance = squares - mean.Mul(mean);
+        Cv2.Max(variance, 0, variance);
+        Cv2.Sqrt(variance, variance);
+        using Mat wanted = variance * 2.5;
+        Cv2.Max(wanted, 5 * noise, wanted);
+        using Mat level = wanted + mean;
+        using var marked = new Mat();
+        Cv2.Compare(above, level, marked, CmpTypes.GT);
+        Cv2.GaussianBlur(raised, above, new(11, 11), 1.3);
+        using var labels = new Mat();
+        using var stats = new Mat();
+        using var middles = new Mat();
+        var count = Cv2.ConnectedComponentsWithStats(marked, labels, stats, middles);
+        var areas = Enumerable
+            .Range(1, count - 1)
+            .Select(i => stats.At<int>(i, (int)ConnectedComponentsTypes.Area))
+            .Where(area => area >= 6)
+            .Order()
+            .ToList();
+        return areas.Count == 0 ? 0 : areas.Count(area => area >= 0.25 * areas[areas.Count / 2]);
+    }
+}
