@@ -42,6 +42,9 @@ public sealed partial class ExamplesTests
         // A burst of invented frames, and one of them alone.
         await InventedPictures.BurstAsync(kitchen);
         File.Copy(kitchen.At("frames/f3.png"), kitchen.At("beam.png"));
+        await InventedSlides.ChamberAsync(kitchen);
+        await InventedSlides.LarvaAsync(kitchen);
+        await InventedSlides.RulerAsync(kitchen);
 
         // Juveniles that were given away, and the file that tells of them.
         await kitchen.DoAsync("write", "given-away", "River tank", "4", "--to", "the club");

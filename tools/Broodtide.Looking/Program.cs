@@ -1,8 +1,26 @@
+using System.Globalization;
 using Broodtide.Looking.Sets;
 using Broodtide.Looking.Stress;
+using Broodtide.Looking.Tried;
 
 // Each set that the folder holds is looked at and printed. One file a set in Sets/: its folder's name, and what it prints.
-(string Folder, Action<string> Print)[] sets = [(Photos.Folder, Photos.Print), (Bursts.Folder, Bursts.Print)];
+(string Folder, Action<string> Print)[] sets =
+[
+    (Photos.Folder, Photos.Print),
+    (Bursts.Folder, Bursts.Print),
+    (Scale.Folder, Scale.Print),
+];
+
+// Invented pictures, made anew from a seed: --tries NAME NUMBER SEED.
+if (args is ["--tries", var name, var number, var seed])
+{
+    Tries.Run(
+        name,
+        int.Parse(number, CultureInfo.InvariantCulture),
+        int.Parse(seed, CultureInfo.InvariantCulture)
+    );
+    return 0;
+}
 
 if (args is ["--stress", .. var wanted])
 {
@@ -11,7 +29,7 @@ if (args is ["--stress", .. var wanted])
 
 if (args is not [var root] || !Directory.Exists(root))
 {
-    await Console.Error.WriteLineAsync("usage: looking-report DIR");
+    await Console.Error.WriteLineAsync("usage: looking-report DIR | --tries NAME NUMBER SEED");
     return 2;
 }
 

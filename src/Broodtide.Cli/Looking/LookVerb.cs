@@ -11,5 +11,8 @@ internal static class LookVerb
             LookCountVerb.Make(),
             LookSetupsVerb.Make(),
             LookLabelledVerb.Make(),
+            LookCellsVerb.Make(),
+            LookScaleVerb.Make(),
+            LookLengthVerb.Make(),
         };
 }
