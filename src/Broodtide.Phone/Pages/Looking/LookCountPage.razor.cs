@@ -1,3 +1,4 @@
+using System.IO.Compression;
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Larvae;
@@ -34,6 +35,7 @@ public sealed partial class LookCountPage
     private bool? _inDark;
     private bool _ownFirst;
     private bool _asking;
+    private bool _givesAway;
     private string? _address;
     private string _said = "";
     private (CountingStep Step, int At) _step;
@@ -221,6 +223,35 @@ public sealed partial class LookCountPage
             _other is null ? [_counted.Program] : [_counted.Program, _other.Program]
         );
 
+    // A file for the keeper; nothing is sent.
+    private async Task SaveLabelled()
+    {
+        var files = new List<byte[]?>();
+        for (var at = 0; at < _pictures.Count; at++)
+        {
+            files.Add((await _pictures.FileAsync(at)) is { Succeeded: true } file ? file.Value.Bytes : null);
+        }
+
+        var (set, _) = LabelledSet.Of([new(Entry().Pictures!, files)]);
+        using var packed = new MemoryStream();
+        using (var archive = new ZipArchive(packed, ZipArchiveMode.Create, leaveOpen: true))
+        {
+            foreach (var file in set)
+            {
+                await using var part = await archive
+                    .CreateEntry(file.Name, CompressionLevel.NoCompression)
+                    .OpenAsync();
+                await part.WriteAsync(file.Bytes);
+            }
+        }
+
+        Browser.Files.Download(
+            $"marked-{_counting.Pictures[_counted!.Count.Shown].Sha256[..12]}.zip",
+            "application/zip",
+            packed.ToArray()
+        );
+    }
+
     private Task Write() => _vessel is null ? Task.CompletedTask : WriteAsync(Entry(), Happened.At(Now));
 
     private protected override void IsWritten(Fact fact)
@@ -253,7 +284,7 @@ public sealed partial class LookCountPage
         Hide();
         _before.Clear();
         _own.Clear();
-        (_counted, _other, _asking) = (null, null, false);
+        (_counted, _other, _asking, _givesAway) = (null, null, false, false);
     }
 
     private void Hide()
