@@ -9,6 +9,17 @@ using Broodtide.Storage.Sqlite;
 // broodtide-benchmarks phone SITE [ENTRIES [RUNS]]                 the published app with a journal of ten years
 // broodtide-benchmarks journal FILE [ENTRIES]                      that journal as JSON Lines
 // broodtide-benchmarks outlook [ENTRIES]                           what is computed of it, part by part
+// broodtide-benchmarks merge [FRAMES ACROSS DOWN [TURNS]]          frames focused at different depths into one picture
+if (args is ["merge", .. var wide])
+{
+    MergePace.Run(
+        wide is [var frames, ..] ? int.Parse(frames) : 9,
+        wide is [_, var across, var down, ..] ? new(int.Parse(across), int.Parse(down)) : new(4000, 3000),
+        wide is [_, _, _, var turns] ? int.Parse(turns) : 3
+    );
+    return 0;
+}
+
 if (args is ["once", var store])
 {
     await Reading.OnceAsync(store);

@@ -39,6 +39,8 @@ public sealed partial class ExamplesTests
             TestContext.Current.CancellationToken
         );
 
+        // Frames of one thing at several depths.
+        await InventedPlanes.WriteAsync(kitchen);
         // A burst of invented frames, and one of them alone.
         await InventedPictures.BurstAsync(kitchen);
         File.Copy(kitchen.At("frames/f3.png"), kitchen.At("beam.png"));
@@ -169,7 +171,7 @@ public sealed partial class ExamplesTests
         }
     }
 
-    [GeneratedRegex(@"^(?:\w+\.(?:jsonl|json|broodtide|ics|jpg|png)|frames|openset)$")]
+    [GeneratedRegex(@"^(?:\w+\.(?:jsonl|json|broodtide|ics|jpg|png)|frames|planes|openset)$")]
     private static partial Regex FileName();
 
     [GeneratedRegex(@"^\s*broodtide (?<call>.+)$", RegexOptions.Multiline | RegexOptions.ExplicitCapture)]

@@ -35,6 +35,7 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(LookCellsAnswer))]
 [JsonSerializable(typeof(LookScaleAnswer))]
 [JsonSerializable(typeof(LookLengthAnswer))]
+[JsonSerializable(typeof(LookMergeAnswer))]
 [JsonSerializable(typeof(ExportAnswer))]
 [JsonSerializable(typeof(ImportAnswer))]
 [JsonSerializable(typeof(SyncAnswer))]

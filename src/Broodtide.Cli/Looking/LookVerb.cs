@@ -14,5 +14,6 @@ internal static class LookVerb
             LookCellsVerb.Make(),
             LookScaleVerb.Make(),
             LookLengthVerb.Make(),
+            LookMergeVerb.Make(),
         };
 }

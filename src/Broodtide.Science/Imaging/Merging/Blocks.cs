@@ -1,3 +1,4 @@
+using System.Buffers;
 using Broodtide.Science.Imaging.Registration;
 
 namespace Broodtide.Science.Imaging.Merging;
@@ -18,13 +19,14 @@ internal static class Blocks
         var (top, end) = (row * Side, Math.Min(picture.Down, (row + 1) * Side));
         var (from, to) = (Math.Max(0, top - 2), Math.Min(picture.Down, end + 2));
         var strip = new GridShape(picture.Across, to - from);
-        var seen = new float[strip.Count];
+        var rented = ArrayPool<float>.Shared.Rent(strip.Count);
+        var seen = rented.AsSpan(0, strip.Count);
         for (var y = from; y < to; y++)
         {
-            Resampling.CubicRow(new(grey, picture, 0), map, y, 0, strip.Row(seen.AsSpan(), y - from));
+            Resampling.CubicRow(new(grey, picture, 0), map, y, 0, strip.Row(seen, y - from));
         }
 
-        var soft = FocusCells.Softened(seen, strip, top - from, end - from);
+        var soft = FocusCells.Softened(rented, strip, top - from, end - from);
         var wide = picture.Across + 2;
         for (var block = 0; block < shape.Across; block++)
         {
@@ -44,5 +46,8 @@ internal static class Blocks
             variance[(row * shape.Across) + block] = (float)
                 Math.Max(0, (squares / n) - (sum / n * (sum / n)));
         }
+
+        ArrayPool<float>.Shared.Return(rented);
+        ArrayPool<float>.Shared.Return(soft);
     }
 }

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Numerics;
 using System.Runtime.InteropServices;
 
@@ -52,13 +53,15 @@ internal static class FocusCells
                 Array.Clear(sum);
             }
         }
+
+        ArrayPool<float>.Shared.Return(soft);
     }
 
-    /// <summary>Rows blurred by a pixel, one more pixel at each end; beyond the picture its edge goes on.</summary>
+    /// <summary>Rows blurred by a pixel, one more pixel at each end; beyond the picture its edge goes on. To be given back.</summary>
     public static float[] Softened(float[] grey, GridShape shape, int from, int end)
     {
         var wide = shape.Across + 2;
-        var across = new float[(end - from + 4) * wide];
+        var across = ArrayPool<float>.Shared.Rent((end - from + 4) * wide);
         var padded = new float[shape.Across + 6];
         for (var y = from - 2; y < end + 2; y++)
         {
@@ -69,12 +72,13 @@ internal static class FocusCells
             Sum(padded, 1, across.AsSpan((y - from + 2) * wide, wide));
         }
 
-        var soft = new float[(end - from) * wide];
+        var soft = ArrayPool<float>.Shared.Rent((end - from) * wide);
         for (var y = 0; y < end - from; y++)
         {
             Sum(across.AsSpan(y * wide), wide, soft.AsSpan(y * wide, wide));
         }
 
+        ArrayPool<float>.Shared.Return(across);
         return soft;
     }
 

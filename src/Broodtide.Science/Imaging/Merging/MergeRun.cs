@@ -87,6 +87,8 @@ internal sealed class MergeRun
     private IEnumerable<MergeStep> Laying()
     {
         var reference = default(ReferenceFrame);
+        // One for all: only one frame is worked on at a time.
+        var grey = new float[_shape.Count];
         var order = Enumerable
             .Range(0, _middle + 1)
             .Select(i => _middle - i)
@@ -97,7 +99,6 @@ internal sealed class MergeRun
             var done = LayingPart * i / order.Count;
             var index = order[i];
             var colours = _stack.Open(index);
-            var grey = new float[_shape.Count];
             Channels.Grey(colours.Span, grey);
             yield return new(MergeWork.Laying, index, done);
             if (reference is null)
