@@ -8,3 +8,48 @@ using Broodtide.Looking.Tried;
 [
     (Photos.Folder, Photos.Print),
     (Bursts.Folder, Bursts.Print),
+    (Scale.Folder, Scale.Print),
+    (Stacks.WithTruth, Stacks.PrintTruth),
+    (Stacks.Algae, Stacks.PrintReal),
+    (Stacks.Macro, Stacks.PrintReal),
+];
+
+// Invented pictures, made anew from a seed: --tries NAME NUMBER SEED.
+if (args is ["--tries", var name, var number, var seed])
+{
+    Tries.Run(
+        name,
+        int.Parse(number, CultureInfo.InvariantCulture),
+        int.Parse(seed, CultureInfo.InvariantCulture)
+    );
+    return 0;
+}
+
+if (args is ["--stress", .. var wanted])
+{
+    return StressRun.Begin(wanted);
+}
+
+if (args is not [var root] || !Directory.Exists(root))
+{
+    await Console.Error.WriteLineAsync("usage: looking-report DIR | --tries NAME NUMBER SEED");
+    return 2;
+}
+
+try
+{
+    foreach (var (folder, print) in sets)
+    {
+        if (Path.Combine(root, folder) is var held && Directory.Exists(held))
+        {
+            print(held);
+        }
+    }
+}
+catch (Exception trouble) when (trouble is IOException or InvalidDataException or FormatException)
+{
+    await Console.Error.WriteLineAsync(trouble.Message);
+    return 2;
+}
+
+return 0;
