@@ -30,6 +30,7 @@ var screen = new Screen();
 screen.Watch();
 builder
     .Services.AddSingleton(preferences)
+    .AddSingleton<Broodtide.Phone.Photos.HandedPhoto>()
     .AddSingleton(clock)
     .AddSingleton<IClock>(clock)
     .AddSingleton(screen)

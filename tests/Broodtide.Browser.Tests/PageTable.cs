@@ -54,6 +54,7 @@ public static class PageTable
         new("/gather", "/gather", "Gather larvae"),
         new("/count", "/count", "Count"),
         new("/look/count", "/look/count", "Count in photos"),
+        new("/look/merge", "/look/merge", "Merge focus planes"),
         new("/stages", "/stages", "Stage sample"),
         new("/reminders", "/reminders", "Reminders"),
         new("/bad-day", "/bad-day", "Bad day"),

@@ -37,6 +37,12 @@ internal static partial class LookingGlue
     [JSImport("decode", Module)]
     internal static partial Task<JSObject?> Decode(string key, int at, int longestSide);
 
+    [JSImport("encode", Module)]
+    internal static partial Task<JSObject> Encode(int across, int down, JSObject pixels);
+
+    [JSImport("showBytes", Module)]
+    internal static partial string ShowBytes(JSObject jpeg);
+
     [JSImport("placeOf", Module)]
     internal static partial double[] PlaceOf(string id, double clientX, double clientY);
 

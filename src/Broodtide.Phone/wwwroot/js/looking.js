@@ -66,6 +66,25 @@ export async function decode(key, at, longestSide) {
   }
 }
 
+// Pixels as the bytes of a JPEG file.
+export async function encode(across, down, pixels) {
+  const canvas = document.createElement('canvas');
+  try {
+    canvas.width = across;
+    canvas.height = down;
+    const plain = new Uint8ClampedArray(pixels.length);
+    plain.set(pixels);
+    canvas.getContext('2d', { alpha: false }).putImageData(new ImageData(plain, across, down), 0, 0);
+    const file = await new Promise(done => { canvas.toBlob(done, 'image/jpeg', 0.95); });
+    return new Uint8Array(await file.arrayBuffer());
+  } finally {
+    canvas.width = canvas.height = 0;
+  }
+}
+
+// An address that a picture can show until it is let go.
+export const showBytes = jpeg => URL.createObjectURL(new Blob([jpeg.slice()], { type: 'image/jpeg' }));
+
 // Where a tap fell in a drawing, in units of the drawing, and how many of them one pixel of the screen is.
 export function placeOf(id, clientX, clientY) {
   const drawing = document.getElementById(id);
