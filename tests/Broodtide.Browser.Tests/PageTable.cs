@@ -55,6 +55,7 @@ public static class PageTable
         new("/count", "/count", "Count"),
         new("/look/count", "/look/count", "Count in photos"),
         new("/look/merge", "/look/merge", "Merge focus planes"),
+        new("/look/cells", "/look/cells", "Cells in a chamber"),
         new("/stages", "/stages", "Stage sample"),
         new("/reminders", "/reminders", "Reminders"),
         new("/bad-day", "/bad-day", "Bad day"),
