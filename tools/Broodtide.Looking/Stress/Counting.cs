@@ -8,7 +8,7 @@ namespace Broodtide.Looking.Stress;
 /// <summary>Invents a scene, takes its frames as JPEG files, reads them again and counts.</summary>
 public static class Counting
 {
-    public static (Outcome Burst, Outcome Photo) Of(int seed, int index)
+    public static (Outcome Burst, Outcome? Photo) Of(int seed, int index, bool hasPhoto)
     {
         var scene = new InventedScene(seed, index);
         var painter = new Painter(scene);
@@ -20,7 +20,10 @@ public static class Counting
             frame.Truth.Select(place => new TrueSpot(place.X, place.Y, (place.Length / 2) + 2)).ToList()
         );
         var shape = new GridShape(scene.Width, scene.Height);
-        return (Burst(scene.Facts, greys, truths, shape), Photo(scene.Facts, greys[0], truths[0], shape));
+        return (
+            Burst(scene.Facts, greys, truths, shape),
+            hasPhoto ? Photo(scene.Facts, greys[0], truths[0], shape) : null
+        );
     }
 
     private static Outcome Burst(

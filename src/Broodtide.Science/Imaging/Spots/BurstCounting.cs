@@ -14,7 +14,8 @@ internal sealed class BurstCounting(IReadOnlyList<float[]> frames, GridShape sha
         GridShape
     )[frames.Count];
     private readonly float[][] _laid = new float[frames.Count][];
-    private float[] _still = [];
+    private float[] _raised = [];
+    private Clearness? _clearness;
 
     public int Middle => frames.Count / 2;
 
@@ -23,6 +24,9 @@ internal sealed class BurstCounting(IReadOnlyList<float[]> frames, GridShape sha
     public Alignment[] Alignments { get; } = new Alignment[frames.Count];
 
     public MovingThings[] Found { get; } = new MovingThings[frames.Count];
+
+    /// <summary>Share of white pixels in the middle frame; after the first stage.</summary>
+    public double White { get; private set; }
 
     /// <summary>The first frame that shows something else, or none; after the first stage.</summary>
     public int? Strange { get; private set; }
@@ -38,20 +42,30 @@ internal sealed class BurstCounting(IReadOnlyList<float[]> frames, GridShape sha
             )
             .Cast<int?>()
             .FirstOrDefault();
+        White = PhotoSpots.ShareWhite(frames[Middle]);
         if (Strange is not null)
         {
             yield break;
         }
 
         yield return (frames.Count, Lay);
-        yield return (1, _ => _still = Ground.Still(_laid, Looked.Shape));
-        yield return (frames.Count, at => Found[at] = MovingThings.In(_laid[at], _still, Looked.Shape));
+        yield return (1, _ => Tell());
+        yield return (
+            frames.Count,
+            at => Found[at] = MovingThings.In(_laid[at], _raised, Looked.Shape, _clearness!)
+        );
     }
 
     private void Look(int at)
     {
         _looked[at] = LookedAt.From(frames[at], shape);
         _calm[at] = Alignment.Calm(_looked[at].Grid, _looked[at].Shape);
+    }
+
+    private void Tell()
+    {
+        (var still, _raised) = Ground.Of(_laid, Looked.Shape);
+        _clearness = new(still, Looked.Shape);
     }
 
     // Laid over the middle frame and made as bright as it.

@@ -19,6 +19,13 @@ public static class BurstSpots
     // source for living ones. It raises the upper end only.
     private const double MayLieStill = 0.1;
 
+    // Doubtful things beside few clear ones, on the invented scenes of the seed of development: 95 % of frames had fewer.
+    private const double UsuallyLeft = 8;
+
+    // Share of white pixels from which on the light itself hides larvae, and what it adds to the deviation: our choice.
+    private const double MuchWhite = 0.02;
+    private const double OfTooBright = 0.15;
+
     // A frame whose count is off the middle one by more than half is left out.
     private const double MostOff = 0.5;
 
@@ -143,6 +150,27 @@ public static class BurstSpots
         var between = counts.Sum(count => Math.Pow(count - seen, 2)) / Math.Max(1, counts.Count - 1);
         var deviation = Math.Sqrt((between / Math.Pow(Math.Max(1, seen), 2)) + Math.Pow(Spread.OfBurst, 2));
         var remarks = new List<Remark> { new("burst-misses-what-lies-still") };
+        // So many that seem to move and are no larvae are usual: edges of dirt, bubbles, moults.
+        var doubtful = Math.Max(0, Middle(found.Select(things => (double)things.Left)) - UsuallyLeft);
+        if (doubtful > 0)
+        {
+            remarks.Add(new("burst-leaves-doubtful", new Argument("number", doubtful)));
+        }
+
+        if (counting.White > MuchWhite)
+        {
+            deviation += OfTooBright;
+            remarks.Add(
+                new("core-too-bright", new Argument("whitePercent", Math.Round(100 * counting.White)))
+            );
+        }
+
+        var area = Middle(found.Where(things => things.Regions.Count > 0).Select(things => things.UnitArea));
+        if (area > 0 && area < 2 * Clearness.LeastArea)
+        {
+            remarks.Add(new("things-too-small", new Argument("areaPixels", Math.Round(area))));
+        }
+
         if (used.Count < marks.Count)
         {
             remarks.Add(new("frames-left-out", new Argument("frames", marks.Count - used.Count)));
@@ -154,7 +182,7 @@ public static class BurstSpots
         }
 
         return new(
-            Spread.Number(seen, hidden, deviation, MayLieStill),
+            Spread.Number(seen, hidden, deviation, MayLieStill, doubtful),
             [
                 .. marks.Select(
                     (frame, i) => new FrameSpots(frame, Shift(counting.Alignments[i], looked), isUsed[i])

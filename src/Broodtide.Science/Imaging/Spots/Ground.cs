@@ -10,7 +10,7 @@ internal static class Ground
     /// What is there in about three of four frames: larvae are bright, so a dark rank shows the ground even where they
     /// crowd. Raised to the brightest neighbour, so that an edge that moved by a pixel is no larva.
     /// </summary>
-    public static float[] Still(float[][] frames, GridShape shape)
+    public static (float[] Still, float[] Raised) Of(float[][] frames, GridShape shape)
     {
         var still = new float[shape.Count];
         var rank = Math.Max(1, (frames.Length - 1) / 4);
@@ -36,7 +36,8 @@ internal static class Ground
             last[..many].CopyTo(still.AsSpan(from));
         }
 
-        Morphology.Dilation(still, shape, 1, still);
-        return still;
+        var raised = new float[shape.Count];
+        Morphology.Dilation(still, shape, 1, raised);
+        return (still, raised);
     }
 }

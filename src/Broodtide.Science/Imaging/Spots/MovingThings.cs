@@ -1,8 +1,22 @@
 namespace Broodtide.Science.Imaging.Spots;
 
-/// <summary>What stands above the still ground in one frame, and how many pixels one thing has.</summary>
-internal sealed record MovingThings(IReadOnlyList<Region> Regions, double UnitArea)
+/// <summary>What stands above the still ground in one frame.</summary>
+/// <param name="Regions">What is taken for a swimmer.</param>
+/// <param name="UnitArea">Pixels of one thing.</param>
+/// <param name="Stood">How many stood out, swimmers or not.</param>
+/// <param name="Clear">How many of the swimmers are clear.</param>
+/// <param name="Noise">Standard deviation of the noise that they stand out from.</param>
+internal sealed record MovingThings(
+    IReadOnlyList<Region> Regions,
+    double UnitArea,
+    int Stood,
+    int Clear,
+    double Noise
+)
 {
+    /// <summary>How many stood out and were taken for no swimmer.</summary>
+    public int Left => Stood - Regions.Count;
+
     // In pixels of the picture looked at, and standard deviations of the noise. Chosen once on the scenes with known
     // truth that docs/science/looking.md lists; never by the name of a file or a set.
     private const double Smoothing = 1;
@@ -20,7 +34,7 @@ internal sealed record MovingThings(IReadOnlyList<Region> Regions, double UnitAr
     // The rounding to whole grey levels leaves about so much after smoothing.
     private const double LeastNoise = 0.01;
 
-    public static MovingThings In(float[] frame, float[] still, GridShape shape)
+    public static MovingThings In(float[] frame, float[] still, GridShape shape, Clearness clearness)
     {
         var (raised, above) = (new float[shape.Count], new float[shape.Count]);
         Lanes.Subtract(frame, still, raised);
@@ -41,7 +55,7 @@ internal sealed record MovingThings(IReadOnlyList<Region> Regions, double UnitAr
         var areas = wholes.Select(whole => whole.Area).Where(area => area >= LeastPixels).Order().ToList();
         if (areas.Count == 0)
         {
-            return new([], 0);
+            return new([], 0, 0, 0, noise);
         }
 
         double unit = areas[areas.Count / 2];
@@ -62,7 +76,8 @@ internal sealed record MovingThings(IReadOnlyList<Region> Regions, double UnitAr
             );
         }
 
-        return new(things, unit);
+        var (kept, clear) = clearness.Of(things, frame, noise);
+        return new(kept, unit, things.Count, clear, noise);
     }
 
     private static byte[] Marked(float[] above, GridShape shape, double usual, double noise)

@@ -97,6 +97,9 @@ public static class PhotoSpots
             : null;
     }
 
+    /// <summary>Share of the pixels that are white.</summary>
+    internal static double ShareWhite(ReadOnlySpan<float> grey) => (double)Lights(grey).White / grey.Length;
+
     // How many pixels are white, the darkest and the brightest.
     private static (int White, float Low, float High) Lights(ReadOnlySpan<float> grey)
     {
