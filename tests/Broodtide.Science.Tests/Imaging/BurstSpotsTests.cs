@@ -91,6 +91,31 @@ public sealed class BurstSpotsTests
     }
 
     [Fact]
+    public void Where_all_that_swims_is_round_the_round_ones_are_counted()
+    {
+        var frames = new List<float[]>();
+        for (var frame = 0; frame < 5; frame++)
+        {
+            var scene = new Scenery(Shape, 500 + frame);
+            scene.Add((100, 160), 0, 0, 70, 60);
+            for (var i = 0; i < 20; i++)
+            {
+                scene.Add(
+                    (30 + (60 * (i % 5)) + scene.Next(-18, 18), 35 + (55 * (i / 5)) + scene.Next(-18, 18)),
+                    0,
+                    0,
+                    4,
+                    90
+                );
+            }
+
+            frames.Add(scene.Taken());
+        }
+
+        Assert.InRange(BurstSpots.Count(frames, Shape).Value.Number.Middle, 18, 23);
+    }
+
+    [Fact]
     public void A_core_burnt_white_widens_the_interval_and_is_said()
     {
         var frames = Burst([20, 20, 20, 20, 20], still: 5, shake: 0);

@@ -2,7 +2,7 @@ namespace Broodtide.Science.Imaging.Spots;
 
 /// <summary>
 /// Tells swimmers from what only seems to move: edges of bright dirt under ripples, bubbles, moults that drift. A clear
-/// swimmer is large enough, longer than wide, stands far above the noise, and the ground under it is not nearly as bright.
+/// swimmer is large enough, longer than wide (but where nearly all are round), stands far above the noise, and the ground under it is not nearly as bright.
 /// Of the doubtful ones as many of the clearest are kept as there are usually beside the clear ones.
 /// </summary>
 internal sealed class Clearness
@@ -12,6 +12,7 @@ internal sealed class Clearness
     public const int LeastArea = 25;
     private const double LeastLonger = 1.3;
     private const double AboveNoise = 8;
+    private const int FewestRound = 10;
     private const double MostGround = 0.6;
     private const double DoubtfulKept = 0.2;
 
@@ -36,34 +37,44 @@ internal sealed class Clearness
     public (List<Region> Kept, int Clear) Of(IReadOnlyList<Region> things, float[] frame, double noise)
     {
         var here = Standing(frame);
-        var (kept, doubtful) = (new List<Region>(), new List<(Region Thing, double Strength)>());
-        foreach (var thing in things)
+        var strong = things
+            .Select(thing => (Thing: thing, Height: Highest(here, thing, Near)))
+            .ToLookup(found =>
+                found.Thing.Area >= LeastArea
+                && found.Height > AboveNoise * noise
+                && Highest(_standing, found.Thing, About) < MostGround * found.Height
+            );
+        // Where nearly all that is strong is round, round is what the things of this scene are.
+        var isLong = strong[true]
+            .Where(found => IsLong(found.Thing))
+            .Select(found => found.Thing)
+            .ToHashSet();
+        var areRound = strong[true].Count() >= FewestRound && isLong.Count < strong[true].Count() / 2.0;
+        var kept = new List<Region>();
+        var doubtful = strong[false].ToList();
+        foreach (var found in strong[true])
         {
-            var height = Highest(here, thing, Near);
-            if (
-                thing.Area >= LeastArea
-                && thing.LongSigma > LeastLonger * thing.ShortSigma
-                && height > AboveNoise * noise
-                && Highest(_standing, thing, About) < MostGround * height
-            )
+            if (areRound || isLong.Contains(found.Thing))
             {
-                kept.Add(thing);
+                kept.Add(found.Thing);
             }
             else
             {
-                doubtful.Add((thing, height * Math.Sqrt(thing.Area)));
+                doubtful.Add(found);
             }
         }
 
         var clear = kept.Count;
         kept.AddRange(
             doubtful
-                .OrderByDescending(thing => thing.Strength)
+                .OrderByDescending(found => found.Height * Math.Sqrt(found.Thing.Area))
                 .Take((int)(DoubtfulKept * clear) + Math.Max(0, clear - Many))
-                .Select(thing => thing.Thing)
+                .Select(found => found.Thing)
         );
         return (kept, clear);
     }
+
+    private static bool IsLong(Region thing) => thing.LongSigma > LeastLonger * thing.ShortSigma;
 
     // Less its surroundings, fine noise blurred away.
     private float[] Standing(float[] grid)
