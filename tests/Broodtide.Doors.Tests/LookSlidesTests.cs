@@ -44,7 +44,11 @@ public sealed class LookSlidesTests
         var squares = answer.GetProperty("squares").EnumerateArray().Select(it => it.GetRawText());
         var last = await kitchen.DoAsync("journal", "--last", "1");
         Assert.Contains("cells of Green jar counted in", last.Out, StringComparison.Ordinal);
-        Assert.Contains($"{string.Join(" + ", squares)}, diluted 2 times", last.Out, StringComparison.Ordinal);
+        Assert.Contains(
+            $"{string.Join(" + ", squares)}, diluted 2 times",
+            last.Out,
+            StringComparison.Ordinal
+        );
     }
 
     [Fact]
