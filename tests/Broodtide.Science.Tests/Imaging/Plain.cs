@@ -127,7 +127,7 @@ internal static class Plain
             changed = false;
             for (var at = 0; at < grid.Length; at++)
             {
-                var next = Math.Min(grid[at], Math.Max(grown[at], Neighbours(shape, at).Max(n => grown[n])));
+                var next = Math.Min(grid[at], Neighbours(shape, at).Append(at).Max(n => grown[n]));
                 changed |= next > grown[at];
                 grown[at] = next;
             }
