@@ -21,11 +21,15 @@ public sealed class BadDayTests(Browsing browsing)
         // Six deeds and two vessels or more: the hours are worked out in pieces, and are waited for.
         await opened.Page.Locator("[data-first] li").Nth(5).WaitForAsync();
         await opened.Page.Locator("table[data-vessel]").Nth(1).WaitForAsync();
-        // What to do stands above the hours.
-        Assert.True(
-            await opened.Page.EvaluateAsync<bool>(
-                "() => document.querySelector('[data-first]').getBoundingClientRect().top < document.querySelector('table[data-vessel]').getBoundingClientRect().top"
-            )
+        // What to do stands above the hours; while the answer is worked out anew there may be none for a moment.
+        await opened.Page.WaitForFunctionAsync(
+            """
+            () => {
+              const deeds = document.querySelector("[data-first]");
+              const hours = document.querySelector("table[data-vessel]");
+              return deeds && hours && deeds.getBoundingClientRect().top < hours.getBoundingClientRect().top;
+            }
+            """
         );
 
         await Button(opened, "Write: the mains are gone").ClickAsync();

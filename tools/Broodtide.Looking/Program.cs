@@ -15,13 +15,13 @@ using Broodtide.Looking.Tried;
 ];
 
 // Invented pictures, made anew from a seed: --tries NAME NUMBER SEED.
-if (args is ["--tries", var name, var number, var seed])
+if (
+    args is ["--tries", "rulers" or "chambers" or "lengths", var number, var seed]
+    && int.TryParse(number, NumberStyles.None, CultureInfo.InvariantCulture, out var many)
+    && int.TryParse(seed, NumberStyles.None, CultureInfo.InvariantCulture, out var begin)
+)
 {
-    Tries.Run(
-        name,
-        int.Parse(number, CultureInfo.InvariantCulture),
-        int.Parse(seed, CultureInfo.InvariantCulture)
-    );
+    Tries.Run(args[1], many, begin);
     return 0;
 }
 
@@ -32,7 +32,9 @@ if (args is ["--stress", .. var wanted])
 
 if (args is not [var root] || !Directory.Exists(root))
 {
-    await Console.Error.WriteLineAsync("usage: looking-report DIR | --tries NAME NUMBER SEED");
+    await Console.Error.WriteLineAsync(
+        "usage: looking-report DIR | --tries rulers|chambers|lengths NUMBER SEED"
+    );
     return 2;
 }
 
