@@ -29,6 +29,17 @@ public static class Blobs
         Separable.Sum(source, shape, (plain, bent), target, isAdded: true);
     }
 
+    /// <summary><see cref="LaplacianOfGaussian"/> with pauses.</summary>
+    internal static IEnumerable<Pause> Steps(float[] source, GridShape shape, double sigma, float[] target)
+    {
+        Units.Finite.Within(sigma, 0.5, 1_000);
+        var plain = Blur.Weights(sigma);
+        var bent = Bent(plain, sigma);
+        return Separable
+            .Steps(source, shape, (bent, plain), target)
+            .Concat(Separable.Steps(source, shape, (plain, bent), target, isAdded: true));
+    }
+
     // Minus sigma squared times the second derivative of the Gaussian, made to sum to 0 and to answer a parabola x^2
     // by exactly minus 2 sigma^2, as the derivative of the uncut curve does.
     private static float[] Bent(float[] plain, double sigma)

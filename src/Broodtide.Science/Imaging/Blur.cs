@@ -6,6 +6,9 @@ namespace Broodtide.Science.Imaging;
 public static class Blur
 {
     /// <summary>Beyond so many standard deviations a Gaussian is cut off: 6e-5 of its weight lies outside.</summary>
+    // Sums that slide wait for each other: each costs as much as so many values fetched.
+    private const int BoxFetches = 12;
+
     private const double CutAt = 4;
 
     /// <summary>
@@ -35,30 +38,37 @@ public static class Blur
         Span<float> target
     )
     {
-        var sums = new float[shape.Across];
-        var (first, after) = (0, 0);
-        for (var y = 0; y < shape.Down; y++)
+        new Boxes(shape, radius, level).Rows(source, target, 0, shape.Down);
+    }
+
+    /// <summary>The same with pauses.</summary>
+    internal static IEnumerable<Pause> BoxSteps(
+        float[] source,
+        GridShape shape,
+        int radius,
+        float[] target,
+        float? level = null
+    )
+    {
+        Finite.Within(radius, 0, 16_000);
+        var boxes = new Boxes(shape, radius, level);
+        foreach (var (from, to) in Bands.Of(shape, BoxFetches))
         {
-            var (top, end) = (Math.Max(0, y - radius), Math.Min(shape.Down, y + radius + 1));
-            // Now and then from the start, so that the rounding of sums does not pile up.
-            if (y % ((2 * radius) + 1) == 0)
-            {
-                Array.Clear(sums);
-                (first, after) = (top, top);
-            }
-
-            for (; after < end; after++)
-            {
-                Add(shape.Row(source, after), 1, level, sums);
-            }
-
-            for (; first < top; first++)
-            {
-                Add(shape.Row(source, first), -1, level, sums);
-            }
-
-            AlongRow(sums, radius, end - top, shape.Row(target, y));
+            boxes.Rows(source, target, from, to);
+            yield return default;
         }
+    }
+
+    /// <summary><see cref="Gaussian"/> with pauses.</summary>
+    internal static IEnumerable<Pause> GaussianSteps(
+        float[] source,
+        GridShape shape,
+        double sigma,
+        float[] target
+    )
+    {
+        var weights = Weights(sigma);
+        return Separable.Steps(source, shape, (weights, weights), target);
     }
 
     /// <summary>The mean with Gaussian weights.</summary>
@@ -88,6 +98,40 @@ public static class Blur
 
         var sum = weights.Sum();
         return Array.ConvertAll(weights, weight => (float)(weight / sum));
+    }
+
+    private sealed class Boxes(GridShape shape, int radius, float? level)
+    {
+        private readonly float[] _sums = new float[shape.Across];
+        private int _first;
+        private int _after;
+
+        // From the first row downward, each once.
+        public void Rows(ReadOnlySpan<float> source, Span<float> target, int from, int to)
+        {
+            for (var y = from; y < to; y++)
+            {
+                var (top, end) = (Math.Max(0, y - radius), Math.Min(shape.Down, y + radius + 1));
+                // Now and then from the start, so that the rounding of sums does not pile up.
+                if (y % ((2 * radius) + 1) == 0)
+                {
+                    Array.Clear(_sums);
+                    (_first, _after) = (top, top);
+                }
+
+                for (; _after < end; _after++)
+                {
+                    Add(shape.Row(source, _after), 1, level, _sums);
+                }
+
+                for (; _first < top; _first++)
+                {
+                    Add(shape.Row(source, _first), -1, level, _sums);
+                }
+
+                AlongRow(_sums, radius, end - top, shape.Row(target, y));
+            }
+        }
     }
 
     private static void Add(ReadOnlySpan<float> row, float sign, float? level, Span<float> sums)

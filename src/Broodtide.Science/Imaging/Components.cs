@@ -3,6 +3,8 @@ namespace Broodtide.Science.Imaging;
 /// <summary>Which pixels hang together. Neighbours are the eight around a pixel.</summary>
 public static class Components
 {
+    private const int LabelFetches = 10;
+
     /// <summary>Gives every thing a number from 1 on, in the order of reading; what is not marked gets 0.</summary>
     /// <param name="marked">Which pixels belong to things: any byte but 0.</param>
     /// <param name="shape">The shape.</param>
@@ -14,8 +16,34 @@ public static class Components
         shape.MustFit(marked);
         shape.MustFit<int>(labels);
         var parents = new List<int> { 0 };
+        Join(marked, shape, labels, parents, 0, shape.Down);
+        return Number(labels, parents);
+    }
+
+    /// <summary><see cref="Label"/> with pauses: the last is how many things there are.</summary>
+    internal static IEnumerable<int> Steps(byte[] marked, GridShape shape, int[] labels)
+    {
+        var parents = new List<int> { 0 };
+        foreach (var (from, to) in Bands.Of(shape, LabelFetches))
+        {
+            Join(marked, shape, labels, parents, from, to);
+            yield return 0;
+        }
+
+        yield return Number(labels, parents);
+    }
+
+    private static void Join(
+        ReadOnlySpan<byte> marked,
+        GridShape shape,
+        Span<int> labels,
+        List<int> parents,
+        int first,
+        int end
+    )
+    {
         var across = shape.Across;
-        for (var y = 0; y < shape.Down; y++)
+        for (var y = first; y < end; y++)
         {
             for (var x = 0; x < across; x++)
             {
@@ -41,7 +69,11 @@ public static class Components
                 labels[at] = label;
             }
         }
+    }
 
+    // One after the other in the order of reading, however they came to hang together.
+    private static int Number(Span<int> labels, List<int> parents)
+    {
         var numbers = new int[parents.Count];
         var count = 0;
         foreach (ref var label in labels)

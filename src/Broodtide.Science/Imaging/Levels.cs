@@ -125,6 +125,30 @@ public static class Levels
         Lanes.Root(deviation, deviation);
     }
 
+    /// <summary><see cref="Local"/> with pauses.</summary>
+    internal static IEnumerable<Pause> LocalSteps(
+        float[] source,
+        GridShape shape,
+        int radius,
+        float[] mean,
+        float[] deviation
+    )
+    {
+        var middle = (float)Lanes.Mean(source);
+        foreach (var pause in Blur.BoxSteps(source, shape, radius, mean))
+        {
+            yield return pause;
+        }
+
+        foreach (var pause in Blur.BoxSteps(source, shape, radius, deviation, middle))
+        {
+            yield return pause;
+        }
+
+        Lanes.LessSquareApart(mean, middle, deviation);
+        Lanes.Root(deviation, deviation);
+    }
+
     /// <inheritdoc cref="Local"/>
     internal static void Variance(
         ReadOnlySpan<float> source,

@@ -23,21 +23,40 @@ public static class PhaseCorrelation
     /// <exception cref="ArgumentException">A grid has another shape or is smaller than 8 by 8.</exception>
     public static PixelShift Between(ReadOnlySpan<float> first, ReadOnlySpan<float> second, GridShape shape)
     {
+        var window = Window(first, second, shape);
+        return Compared(Windowed(first, shape, window), Windowed(second, shape, window), window)
+            .Last()!
+            .Value;
+    }
+
+    /// <summary><see cref="Between"/> with pauses: the last is the answer.</summary>
+    internal static IEnumerable<PixelShift?> Steps(float[] first, float[] second, GridShape shape)
+    {
+        var window = Window(first, second, shape);
+        return Compared(Windowed(first, shape, window), Windowed(second, shape, window), window);
+    }
+
+    private static GridShape Window(ReadOnlySpan<float> first, ReadOnlySpan<float> second, GridShape shape)
+    {
         shape.MustFit(first);
         shape.MustFit(second);
-        if (shape.Across < 8 || shape.Down < 8)
-        {
-            throw new ArgumentException("A picture of at least 8 by 8 pixels is needed.", nameof(shape));
-        }
+        return shape.Across < 8 || shape.Down < 8
+            ? throw new ArgumentException("A picture of at least 8 by 8 pixels is needed.", nameof(shape))
+            : new GridShape(1 << int.Log2(shape.Across), 1 << int.Log2(shape.Down));
+    }
 
-        var window = new GridShape(1 << int.Log2(shape.Across), 1 << int.Log2(shape.Down));
-        // Both pictures in one transform, one as the real part and one as the imaginary: what belongs to which is told
-        // by how the halves mirror each other.
-        var (real, imaginary) = (Windowed(first, shape, window), Windowed(second, shape, window));
+    // Both pictures in one transform, one as the real part and one as the imaginary: what belongs to which is told
+    // by how the halves mirror each other.
+    private static IEnumerable<PixelShift?> Compared(float[] real, float[] imaginary, GridShape window)
+    {
+        yield return null;
         Fourier.Plane(real, imaginary, window, isBackward: false);
+        yield return null;
         var most = Phases(real, imaginary, window);
+        yield return null;
         Fourier.Plane(real, imaginary, window, isBackward: true);
-        return Peak(real, window, most);
+        yield return null;
+        yield return Peak(real, window, most);
     }
 
     // In place the phase of the second picture beside the first at each frequency, weighted; says the sum of weights.

@@ -5,6 +5,8 @@ namespace Broodtide.Science.Imaging;
 /// </summary>
 internal sealed class Rotated
 {
+    private const int PixelFetches = 20;
+
     private readonly GridShape _picture;
     private readonly double _cosine;
     private readonly double _sine;
@@ -36,17 +38,34 @@ internal sealed class Rotated
     public static Rotated Of(ReadOnlySpan<float> grey, GridShape shape, double angle)
     {
         var turned = new Rotated(shape, angle);
-        for (var v = 0; v < turned.Shape.Down; v++)
+        turned.Fill(grey, shape, 0, turned.Shape.Down);
+        return turned;
+    }
+
+    /// <summary>The same with pauses: the last is the answer.</summary>
+    public static IEnumerable<Rotated?> Steps(float[] grey, GridShape shape, double angle)
+    {
+        var turned = new Rotated(shape, angle);
+        foreach (var (from, to) in Bands.Of(turned.Shape, PixelFetches))
         {
-            var row = turned.Shape.Row(turned.Grid.AsSpan(), v);
+            turned.Fill(grey, shape, from, to);
+            yield return null;
+        }
+
+        yield return turned;
+    }
+
+    private void Fill(ReadOnlySpan<float> grey, GridShape shape, int from, int to)
+    {
+        for (var v = from; v < to; v++)
+        {
+            var row = Shape.Row(Grid.AsSpan(), v);
             for (var u = 0; u < row.Length; u++)
             {
-                var (x, y) = turned.InPicture(u, v);
+                var (x, y) = InPicture(u, v);
                 row[u] = Between(grey, shape, x, y);
             }
         }
-
-        return turned;
     }
 
     /// <summary>Where a place of the turned picture lies in the picture, both in pixels.</summary>

@@ -19,35 +19,66 @@ internal static class Separable
         (float[] Across, float[] Down) weights,
         Span<float> target,
         bool isAdded = false
+    ) => new Sums(shape, weights, isAdded).Rows(source, target, 0, shape.Down);
+
+    /// <summary>The same with pauses.</summary>
+    public static IEnumerable<Pause> Steps(
+        float[] source,
+        GridShape shape,
+        (float[] Across, float[] Down) weights,
+        float[] target,
+        bool isAdded = false
     )
     {
-        var (aside, away) = (weights.Across.Length / 2, weights.Down.Length / 2);
-        var padded = new float[shape.Across + (2 * aside)];
-        // Only as many rows as one sum needs are held, so that they stay near the processor.
-        var held = new float[weights.Down.Length * shape.Across];
-        Span<int> columns = new int[weights.Across.Length];
-        for (var k = 0; k < columns.Length; k++)
+        var sums = new Sums(shape, weights, isAdded);
+        foreach (var (from, to) in Bands.Of(shape, weights.Across.Length + weights.Down.Length))
         {
-            columns[k] = k;
+            sums.Rows(source, target, from, to);
+            yield return default;
+        }
+    }
+
+    private sealed class Sums
+    {
+        private readonly GridShape _shape;
+        private readonly (float[] Across, float[] Down) _weights;
+        private readonly bool _isAdded;
+        private readonly float[] _padded;
+        private readonly float[] _held;
+        private readonly int[] _columns;
+        private readonly int[] _rows;
+        private int _done;
+
+        public Sums(GridShape shape, (float[] Across, float[] Down) weights, bool isAdded)
+        {
+            (_shape, _weights, _isAdded) = (shape, weights, isAdded);
+            _padded = new float[shape.Across + (2 * (weights.Across.Length / 2))];
+            // Only as many rows as one sum needs are held, so that they stay near the processor.
+            _held = new float[weights.Down.Length * shape.Across];
+            _columns = [.. Enumerable.Range(0, weights.Across.Length)];
+            _rows = new int[weights.Down.Length];
         }
 
-        Span<int> rows = new int[weights.Down.Length];
-        var done = 0;
-        for (var y = 0; y < shape.Down; y++)
+        // From the first row downward, each once.
+        public void Rows(ReadOnlySpan<float> source, Span<float> target, int from, int to)
         {
-            for (; done < Math.Min(shape.Down, y + away + 1); done++)
+            var (aside, away, across) = (_weights.Across.Length / 2, _weights.Down.Length / 2, _shape.Across);
+            for (var y = from; y < to; y++)
             {
-                Pad(shape.Row(source, done), padded, aside);
-                var at = done % weights.Down.Length * shape.Across;
-                Weighted(padded, columns, weights.Across, held.AsSpan(at, shape.Across));
-            }
+                for (; _done < Math.Min(_shape.Down, y + away + 1); _done++)
+                {
+                    Pad(_shape.Row(source, _done), _padded, aside);
+                    var at = _done % _rows.Length * across;
+                    Weighted(_padded, _columns, _weights.Across, _held.AsSpan(at, across));
+                }
 
-            for (var k = 0; k < rows.Length; k++)
-            {
-                rows[k] = Mirrored(y + k - away, shape.Down) % rows.Length * shape.Across;
-            }
+                for (var k = 0; k < _rows.Length; k++)
+                {
+                    _rows[k] = Mirrored(y + k - away, _shape.Down) % _rows.Length * across;
+                }
 
-            Weighted(held, rows, weights.Down, shape.Row(target, y), isAdded);
+                Weighted(_held, _rows, _weights.Down, _shape.Row(target, y), _isAdded);
+            }
         }
     }
 

@@ -77,7 +77,8 @@ public sealed record PicturesCounted(
         IReadOnlyList<GridShape> shapes
     ) =>
         Unfit(frames, shapes) is { } reason ? [Parsed<PicturesCounted>.No(reason)]
-        : frames.Count == 1 ? [OfPhoto(PhotoSpots.Count(frames[0], shapes[0]))]
+        : frames.Count == 1
+            ? PhotoSpots.Steps(frames[0], shapes[0]).Select(step => step is null ? null : OfPhoto(step))
         : BurstSpots.Steps(frames, shapes[0]).Select(step => step is null ? null : OfBurst(step));
 
     private static Remark? Unfit(IReadOnlyList<float[]> frames, IReadOnlyList<GridShape> shapes) =>

@@ -25,6 +25,7 @@ public sealed partial class LookCellsPage
     private readonly Stack<IReadOnlyList<ChamberCell>> _before = new();
     private IReadOnlyList<ChamberCell> _cells = [];
     private ChamberPicture? _read;
+    private CancellationTokenSource? _running;
     private bool _working;
     private Remark? _refused;
     private VesselId? _vessel;
@@ -66,6 +67,7 @@ public sealed partial class LookCellsPage
     private protected override void Left()
     {
         base.Left();
+        _running?.Cancel();
         Hide();
         _pictures.Dispose();
     }
@@ -91,14 +93,29 @@ public sealed partial class LookCellsPage
 
         (_working, _refused) = (true, null);
         StateHasChanged();
-        // The words are painted before the phone is busy.
-        await Task.Delay(50);
+        using var running = new CancellationTokenSource();
+        _running = running;
+        try
+        {
+            await Read(running.Token);
+        }
+        catch (OperationCanceledException)
+        {
+            // The keeper stopped it: back to the choice.
+        }
+        finally
+        {
+            (_working, _running) = (false, null);
+        }
+    }
+
+    private async Task Read(CancellationToken cancel)
+    {
         var file = await _pictures.FileAsync(0);
         var decoded = file.Succeeded ? await _pictures.DecodeAsync(0, LongestSide) : null;
         var read = decoded is { Succeeded: true, Value: { } picture }
-            ? ChamberPicture.Read(picture.ToGrey(), picture.Shape)
+            ? await Slicer.Last(ChamberPicture.Steps(picture.ToGrey(), picture.Shape), cancel)
             : null;
-        _working = false;
         if (read is { Succeeded: true } && decoded is not null)
         {
             (_read, _cells) = (read.Value, read.Value.Cells);
@@ -110,6 +127,8 @@ public sealed partial class LookCellsPage
             _refused = file.Reason ?? decoded?.Reason ?? read?.Reason;
         }
     }
+
+    private void Cancel() => _running?.Cancel();
 
     private void Mark(BoardTap tap)
     {

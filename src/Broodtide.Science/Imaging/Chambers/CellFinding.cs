@@ -13,48 +13,77 @@ internal static class CellFinding
     private const double DistanceSmoothing = 0.25;
     private const int LeastPixels = 5;
 
-    public static Cells In(Rotated picture)
+    /// <summary>With pauses: the last is the answer.</summary>
+    public static IEnumerable<Cells?> Steps(Rotated picture)
     {
         var (grid, shape) = (picture.Grid, picture.Shape);
         var flat = Array.ConvertAll(grid, value => float.IsNaN(value) ? 0 : value);
         var soft = new float[shape.Count];
-        Blur.Gaussian(flat, shape, 1, soft);
-        var noise = Usual(soft, grid);
-        var (dark, bright) = (0.0, 0.0);
-        foreach (var value in soft)
+        yield return null;
+        foreach (var _ in Blur.GaussianSteps(flat, shape, 1, soft))
         {
-            if (Math.Abs(value) > NoiseLevels * noise)
-            {
-                var cube = Math.Pow(Math.Abs(value), 3);
-                (dark, bright) = value < 0 ? (dark + cube, bright) : (dark, bright + cube);
-            }
+            yield return null;
         }
 
+        var noise = Usual(soft, grid);
+        yield return null;
+        var (dark, bright) = Tones(soft, NoiseLevels * noise);
+        yield return null;
         if (dark > bright)
         {
             soft = Array.ConvertAll(soft, value => -value);
         }
 
         var first = Marked(soft, NoiseLevels * noise);
-        var things = Things(first, shape);
-        if (things.Count == 0)
+        var (labels, count) = (new int[shape.Count], 0);
+        foreach (var step in Components.Steps(first, shape, labels))
         {
-            return new([], 0, dark > bright);
+            count = step;
+            yield return null;
         }
 
-        var level = Math.Max(NoiseLevels * noise, OfPeak * MiddlePeak(soft, first, shape));
-        var marked = Filled(Marked(soft, level), shape);
-        things = Things(marked, shape);
-        if (things.Count == 0)
+        if (Things(labels, shape, count).Count == 0)
         {
-            return new([], 0, dark > bright);
+            yield return new([], 0, dark > bright);
+            yield break;
         }
 
+        yield return null;
+        var level = Math.Max(NoiseLevels * noise, OfPeak * MiddlePeak(soft, labels, count));
+        yield return null;
+        var marked = Marked(soft, level);
+        foreach (var _ in Fill(marked, shape, labels))
+        {
+            yield return null;
+        }
+
+        foreach (var step in Components.Steps(marked, shape, labels))
+        {
+            count = step;
+            yield return null;
+        }
+
+        var things = Things(labels, shape, count);
+        if (things.Count == 0)
+        {
+            yield return new([], 0, dark > bright);
+            yield break;
+        }
+
+        yield return null;
         var area = MiddleArea(things);
-        var (parts, dirt) = Parted(marked, shape, Math.Sqrt(area / Math.PI));
+        List<Region> parts = [];
+        var dirt = 0;
+        foreach (var step in Parted(marked, shape, Math.Sqrt(area / Math.PI)))
+        {
+            (parts, dirt) = step;
+            yield return null;
+        }
+
         if (parts.Count == 0)
         {
-            return new([], dirt, dark > bright);
+            yield return new([], dirt, dark > bright);
+            yield break;
         }
 
         // Once more with single ones: clumps made the middle too large.
@@ -62,7 +91,7 @@ internal static class CellFinding
         var cells = parts
             .Where(part => part.Area >= LeastArea * area && part.Area <= MostArea * area)
             .ToList();
-        return new(
+        yield return new(
             [
                 .. cells.Select(cell =>
                 {
@@ -78,12 +107,24 @@ internal static class CellFinding
     private static byte[] Marked(float[] grid, double level) =>
         Array.ConvertAll(grid, value => (byte)(value > level ? 1 : 0));
 
-    private static List<Region> Things(byte[] marked, GridShape shape)
+    // The cubes of what stands out, dark and bright.
+    private static (double Dark, double Bright) Tones(float[] soft, double least)
     {
-        var labels = new int[shape.Count];
-        var count = Components.Label(marked, shape, labels);
-        return [.. Components.Measure(labels, shape, count).Where(thing => thing.Area >= LeastPixels)];
+        var (dark, bright) = (0.0, 0.0);
+        foreach (var value in soft)
+        {
+            if (Math.Abs(value) > least)
+            {
+                var cube = Math.Pow(Math.Abs(value), 3);
+                (dark, bright) = value < 0 ? (dark + cube, bright) : (dark, bright + cube);
+            }
+        }
+
+        return (dark, bright);
     }
+
+    private static List<Region> Things(int[] labels, GridShape shape, int count) =>
+        [.. Components.Measure(labels, shape, count).Where(thing => thing.Area >= LeastPixels)];
 
     // Standard deviation of what is no cell, by the median of what lies inside the picture.
     private static double Usual(float[] soft, float[] grid)
@@ -102,10 +143,8 @@ internal static class CellFinding
     }
 
     // The peak of the thing in which half of all marked pixels lie or in ones with lower peaks.
-    private static double MiddlePeak(float[] soft, byte[] marked, GridShape shape)
+    private static double MiddlePeak(float[] soft, int[] labels, int count)
     {
-        var labels = new int[shape.Count];
-        var count = Components.Label(marked, shape, labels);
         var (peaks, areas) = (new float[count + 1], new int[count + 1]);
         for (var i = 0; i < soft.Length; i++)
         {
@@ -131,43 +170,61 @@ internal static class CellFinding
     }
 
     // A cell whose middle is as light as the ground is a ring: holes that no ground reaches are filled.
-    private static byte[] Filled(byte[] marked, GridShape shape)
+    private static IEnumerable<Pause> Fill(byte[] marked, GridShape shape, int[] labels)
     {
         var empty = Array.ConvertAll(marked, value => (byte)(1 - value));
-        var labels = new int[shape.Count];
-        var count = Components.Label(empty, shape, labels);
+        var count = 0;
+        foreach (var step in Components.Steps(empty, shape, labels))
+        {
+            count = step;
+            yield return default;
+        }
+
         var holes = Components.Measure(labels, shape, count);
-        var whole = Array.ConvertAll(marked, value => value);
+        yield return default;
         var largest = shape.Count / 50;
-        for (var i = 0; i < whole.Length; i++)
+        for (var i = 0; i < marked.Length; i++)
         {
             if (labels[i] > 0 && !holes[labels[i] - 1].TouchesEdge && holes[labels[i] - 1].Area < largest)
             {
-                whole[i] = 1;
+                marked[i] = 1;
             }
         }
 
-        return whole;
+        yield return default;
     }
 
-    private static (List<Region> Parts, int Dirt) Parted(byte[] marked, GridShape shape, double radius)
+    private static IEnumerable<(List<Region> Parts, int Dirt)> Parted(
+        byte[] marked,
+        GridShape shape,
+        double radius
+    )
     {
         var distance = new float[shape.Count];
         Distance.Transform(marked, shape, distance);
+        yield return ([], 0);
         for (var i = 0; i < distance.Length; i++)
         {
             distance[i] = float.IsInfinity(distance[i]) ? 0 : distance[i];
         }
 
         var dirt = TakenOut(marked, shape, distance, MostThick * radius);
+        yield return ([], dirt);
         var tops = new float[shape.Count];
-        Blur.Gaussian(distance, shape, Math.Max(0.5, DistanceSmoothing * radius), tops);
+        foreach (
+            var _ in Blur.GaussianSteps(distance, shape, Math.Max(0.5, DistanceSmoothing * radius), tops)
+        )
+        {
+            yield return ([], dirt);
+        }
+
         for (var i = 0; i < tops.Length; i++)
         {
             tops[i] = marked[i] == 0 ? float.NegativeInfinity : tops[i];
         }
 
         var places = Maxima.Standing(tops, shape, Standing * radius);
+        yield return ([], dirt);
         var labels = new int[shape.Count];
         for (var i = 0; i < places.Count; i++)
         {
@@ -175,7 +232,8 @@ internal static class CellFinding
         }
 
         Watershed.Grow(tops, shape, marked, labels);
-        return (
+        yield return ([], dirt);
+        yield return (
             [.. Components.Measure(labels, shape, places.Count).Where(part => part.Area >= LeastPixels)],
             dirt
         );

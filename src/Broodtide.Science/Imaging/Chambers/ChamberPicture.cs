@@ -61,30 +61,64 @@ public sealed class ChamberPicture
     public static Parsed<ChamberPicture> Read(ReadOnlySpan<float> grey, GridShape shape)
     {
         shape.MustFit(grey);
+        return Steps(grey.ToArray(), shape).Last()!;
+    }
+
+    /// <summary>The same in steps of some hundredths of a second: nothing until the last, which is the answer.</summary>
+    /// <inheritdoc cref="Read"/>
+    public static IEnumerable<Parsed<ChamberPicture>?> Steps(float[] grey, GridShape shape)
+    {
+        shape.MustFit<float>(grey);
         RulerScale.MustBeFinite(grey);
         if (shape.Across < 32 || shape.Down < 32)
         {
-            return Parsed<ChamberPicture>.No("picture-too-small");
+            yield return Parsed<ChamberPicture>.No("picture-too-small");
+            yield break;
         }
 
         if (Levels.Quantile(grey, 1) - Levels.Quantile(grey, 0) < 8)
         {
-            return Parsed<ChamberPicture>.No("nothing-stands-out");
+            yield return Parsed<ChamberPicture>.No("nothing-stands-out");
+            yield break;
         }
 
-        var (picture, factor) = (grey.ToArray(), 1);
+        var (picture, factor) = (grey, 1);
         while (Math.Max(shape.Across, shape.Down) > LongestSide)
         {
             var half = new float[shape.Halved().Count];
             Pyramid.Reduce(picture, shape, half);
             (picture, shape, factor) = (half, shape.Halved(), factor * 2);
+            yield return null;
         }
 
-        return LatticeFinding.Find(picture, shape) is { } lattice
-            ? Parsed<ChamberPicture>.Of(
-                new(lattice, shape, factor, CellFinding.In(LinesTaken.Of(picture, shape, lattice)))
-            )
-            : Parsed<ChamberPicture>.No("no-grid-found");
+        Lattice? lattice = null;
+        foreach (var step in LatticeFinding.Steps(picture, shape))
+        {
+            lattice = step;
+            yield return null;
+        }
+
+        if (lattice is null)
+        {
+            yield return Parsed<ChamberPicture>.No("no-grid-found");
+            yield break;
+        }
+
+        Rotated? turned = null;
+        foreach (var step in LinesTaken.Steps(picture, shape, lattice))
+        {
+            turned = step;
+            yield return null;
+        }
+
+        Cells? cells = null;
+        foreach (var step in CellFinding.Steps(turned!))
+        {
+            cells = step;
+            yield return null;
+        }
+
+        yield return Parsed<ChamberPicture>.Of(new(lattice, shape, factor, cells!));
     }
 
     /// <summary>

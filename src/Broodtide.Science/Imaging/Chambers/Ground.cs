@@ -7,12 +7,14 @@ namespace Broodtide.Science.Imaging.Chambers;
 internal static class Ground
 {
     private const int Every = 3;
+    private const int PixelFetches = 20;
 
-    /// <summary>The picture less its ground.</summary>
+    /// <summary>The picture less its ground, with pauses.</summary>
     /// <param name="grey">The picture.</param>
     /// <param name="shape">Its shape.</param>
     /// <param name="reach">Half the side of the surroundings, pixels; the net is half as wide.</param>
-    public static float[] TakenOff(ReadOnlySpan<float> grey, GridShape shape, int reach)
+    /// <param name="level">What is left.</param>
+    public static IEnumerable<Pause> TakenOff(float[] grey, GridShape shape, int reach, float[] level)
     {
         var apart = Math.Max(4, reach / 2);
         var net = new GridShape(((shape.Across - 1) / apart) + 2, ((shape.Down - 1) / apart) + 2);
@@ -33,15 +35,21 @@ internal static class Ground
 
             held.Sort();
             medians[at] = held[held.Count / 2];
+            if (i == net.Across - 1)
+            {
+                yield return default;
+            }
         }
 
-        var level = new float[shape.Count];
-        for (var at = 0; at < level.Length; at++)
+        foreach (var (from, to) in Bands.Of(shape, PixelFetches))
         {
-            var (y, x) = Math.DivRem(at, shape.Across);
-            level[at] = grey[at] - Rotated.Between(medians, net, x / (double)apart, y / (double)apart);
-        }
+            for (var at = from * shape.Across; at < to * shape.Across; at++)
+            {
+                var (y, x) = Math.DivRem(at, shape.Across);
+                level[at] = grey[at] - Rotated.Between(medians, net, x / (double)apart, y / (double)apart);
+            }
 
-        return level;
+            yield return default;
+        }
     }
 }

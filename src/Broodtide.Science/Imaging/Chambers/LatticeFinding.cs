@@ -3,7 +3,7 @@ namespace Broodtide.Science.Imaging.Chambers;
 /// <summary>Finds the ruling of a counting chamber by the step of its lines and their slant.</summary>
 internal static class LatticeFinding
 {
-    private const int Steps = 8;
+    private const int MostPeriods = 8;
     private const int Directions = 5;
     private const double Degree = Math.PI / 180;
     private const double LeastLikeness = 0.08;
@@ -18,10 +18,10 @@ internal static class LatticeFinding
     // Of scattered things the best of some ten thousand combs stands out by about five.
     private const double LeastStandingOut = 6.5;
 
-    /// <summary>None where no lines at even steps cross others at a right angle.</summary>
-    public static Lattice? Find(ReadOnlySpan<float> grey, GridShape shape)
+    /// <summary>With pauses; the last is the answer: none where no lines at even steps cross others at a right angle.</summary>
+    public static IEnumerable<Lattice?> Steps(float[] grey, GridShape shape)
     {
-        var (small, smallShape) = (grey.ToArray(), shape);
+        var (small, smallShape) = (grey, shape);
         while (Math.Max(smallShape.Across, smallShape.Down) > 500)
         {
             var half = new float[smallShape.Halved().Count];
@@ -29,29 +29,46 @@ internal static class LatticeFinding
             (small, smallShape) = (half, smallShape.Halved());
         }
 
+        yield return null;
         Lattice? best = null;
         var most = 0.0;
-        foreach (var rough in EdgeDirections.OfCrossed(small, smallShape, Directions))
+        var directions = EdgeDirections.OfCrossed(small, smallShape, Directions);
+        yield return null;
+        foreach (var rough in directions)
         {
-            if (
-                Lines(grey, shape, Sharpest(small, smallShape, rough, 4, 0.2)) is { } one
-                && Lines(grey, shape, Sharpest(small, smallShape, one.Set.Angle + (Math.PI / 2), 2, 0.2))
-                    is { } other
-                && Alike(one, other)
-                && one.Weight * other.Weight > most
-            )
+            Found? one = null;
+            foreach (var step in Lines((small, smallShape), (grey, shape), rough, 4))
+            {
+                one = step;
+                yield return null;
+            }
+
+            if (one is null)
+            {
+                continue;
+            }
+
+            Found? other = null;
+            var across = one.Set.Angle + (Math.PI / 2);
+            foreach (var step in Lines((small, smallShape), (grey, shape), across, 2))
+            {
+                other = step;
+                yield return null;
+            }
+
+            if (other is not null && Alike(one, other) && one.Weight * other.Weight > most)
             {
                 most = one.Weight * other.Weight;
                 // The set whose lines run down comes first.
-                var (across, down) =
+                var (right, down) =
                     Math.Abs(Math.Cos(one.Set.Angle)) >= Math.Abs(Math.Cos(other.Set.Angle))
                         ? (one, other)
                         : (other, one);
-                best = new(Ascending(across.Set), Ascending(down.Set), one.Sign + other.Sign < 0);
+                best = new(Ascending(right.Set), Ascending(down.Set), one.Sign + other.Sign < 0);
             }
         }
 
-        return best;
+        yield return best;
     }
 
     private static bool Alike(Found one, Found other) =>
@@ -75,9 +92,9 @@ internal static class LatticeFinding
         );
     }
 
-    private static double Sharpest(
-        ReadOnlySpan<float> grey,
-        GridShape shape,
+    // With pauses: the last is the answer.
+    private static IEnumerable<double> Sharpest(
+        (float[] Grey, GridShape Shape) picture,
         double near,
         double degrees,
         double step
@@ -86,49 +103,89 @@ internal static class LatticeFinding
         var (best, most) = (near, 0.0);
         for (var off = -degrees; off <= degrees; off += step)
         {
-            var contrast = Projection.Of(grey, shape, near + (off * Degree)).Contrast();
+            Projection? projection = null;
+            foreach (var part in Projection.Steps(picture.Grey, picture.Shape, near + (off * Degree)))
+            {
+                projection = part;
+                yield return best;
+            }
+
+            var contrast = projection!.Contrast();
             (best, most) = contrast > most ? (near + (off * Degree), contrast) : (best, most);
         }
 
-        return best;
+        yield return best;
     }
 
-    private static Found? Lines(ReadOnlySpan<float> grey, GridShape shape, double near)
+    // First in the small picture, then in the whole one.
+    private static IEnumerable<Found?> Lines(
+        (float[] Grey, GridShape Shape) small,
+        (float[] Grey, GridShape Shape) whole,
+        double near,
+        double degrees
+    )
     {
-        var angle = Sharpest(grey, shape, near, 0.2, 0.05);
-        var projection = Projection.Of(grey, shape, angle);
+        var angle = near;
+        foreach (var step in Sharpest(small, near, degrees, 0.2))
+        {
+            angle = step;
+            yield return null;
+        }
+
+        foreach (var step in Sharpest(whole, angle, 0.2, 0.05))
+        {
+            angle = step;
+            yield return null;
+        }
+
+        Projection? found = null;
+        foreach (var part in Projection.Steps(whole.Grey, whole.Shape, angle))
+        {
+            found = part;
+            yield return null;
+        }
+
+        var projection = found!;
         // Of the steps at which the lines are like themselves the one whose comb meets the most of them: two of three
         // border lines lie near one another too, and every fourth line is as far from the next.
-        var combs = Repeating
+        var tops = Repeating
             .Tops(projection.Level, LeastStep, LeastLikeness)
             .OrderByDescending(top => top.Likeness)
-            .Take(Steps)
-            .Select(top => Combed(projection.Level, top.Period))
+            .Take(MostPeriods)
             .ToList();
-        return
-            combs.MaxBy(comb => comb.Height) is { } best
-            && StandsOut(projection.Level, best) >= LeastStandingOut
-            ? Set(projection, angle, best)
+        var combs = new List<Comb>();
+        foreach (var top in tops)
+        {
+            yield return null;
+            var best = new Comb(top.Period, 0, 1, 0);
+            for (var trial = 0.97 * top.Period; trial <= 1.03 * top.Period; trial += 0.1)
+            {
+                best = Combed(projection.Level, trial, best);
+                yield return null;
+            }
+
+            combs.Add(best);
+        }
+
+        yield return combs.MaxBy(comb => comb.Height) is { } highest
+        && StandsOut(projection.Level, highest) >= LeastStandingOut
+            ? Set(projection, angle, highest)
             : null;
     }
 
-    // The step, place and brightness near a step at which a comb meets the most.
-    private static Comb Combed(double[] level, double period)
+    // The place and brightness at which a comb of a step meets the most, or the best so far if that meets more.
+    private static Comb Combed(double[] level, double trial, Comb best)
     {
-        var best = new Comb(period, 0, 1, 0);
-        for (var trial = 0.97 * period; trial <= 1.03 * period; trial += 0.1)
+        for (var start = 0.0; start < trial; start += 0.5)
         {
-            for (var start = 0.0; start < trial; start += 0.5)
+            var (sum, teeth) = (0.0, 0);
+            for (var u = start; u < level.Length; u += trial, teeth++)
             {
-                var (sum, teeth) = (0.0, 0);
-                for (var u = start; u < level.Length; u += trial, teeth++)
-                {
-                    sum += level[(int)u];
-                }
-
-                var height = Math.Abs(sum) / Math.Sqrt(teeth);
-                best = height > best.Height ? new(trial, start, Math.Sign(sum), height) : best;
+                sum += level[(int)u];
             }
+
+            var height = Math.Abs(sum) / Math.Sqrt(teeth);
+            best = height > best.Height ? new(trial, start, Math.Sign(sum), height) : best;
         }
 
         return best;

@@ -12,24 +12,54 @@ internal static class LinesTaken
     private const float LeastShade = 5;
     private const int LeastPixels = 30;
 
+    // Rows or columns between two pauses.
+    private const int Lines = 16;
+
     /// <summary>
-    /// The picture turned so that its rows cross the first set of lines, about zero, NaN outside.
+    /// The picture turned so that its rows cross the first set of lines, about zero, NaN outside; with pauses: the last
+    /// is the answer.
     /// </summary>
-    public static Rotated Of(ReadOnlySpan<float> grey, GridShape shape, Lattice lattice)
+    public static IEnumerable<Rotated?> Steps(float[] grey, GridShape shape, Lattice lattice)
     {
         var reach = (int)Math.Round(Window * lattice.Step);
-        var turned = Rotated.Of(Ground.TakenOff(grey, shape, reach), shape, lattice.Across.Angle);
-        var (down, across) = (
-            AlongColumns(turned.Grid, turned.Shape, reach),
-            AlongRows(turned.Grid, turned.Shape, reach)
-        );
+        var level = new float[shape.Count];
+        foreach (var _ in Ground.TakenOff(grey, shape, reach, level))
+        {
+            yield return null;
+        }
+
+        Rotated? found = null;
+        foreach (var step in Rotated.Steps(level, shape, lattice.Across.Angle))
+        {
+            found = step;
+            yield return null;
+        }
+
+        var turned = found!;
+        var (down, across) = (new float[turned.Shape.Count], turned.Grid.AsSpan().ToArray());
+        for (var u = 0; u < turned.Shape.Across; u += Lines)
+        {
+            AlongColumns(turned, reach, (u, Math.Min(turned.Shape.Across, u + Lines)), down);
+            yield return null;
+        }
+
+        for (var v = 0; v < turned.Shape.Down; v++)
+        {
+            Usual(turned.Shape.Row(across.AsSpan(), v), reach);
+            if (v % Lines == 0)
+            {
+                yield return null;
+            }
+        }
+
         var shared = Shared(turned.Grid, down, across);
+        yield return null;
         for (var i = 0; i < down.Length; i++)
         {
             turned.Grid[i] -= down[i] + across[i] - (shared * down[i] * across[i]);
         }
 
-        return turned;
+        yield return turned;
     }
 
     // Where two lines cross their shades overlap: of their product so much is not added. The picture itself says how much,
@@ -49,14 +79,15 @@ internal static class LinesTaken
         return found.Count < LeastPixels ? 0 : found[found.Count / 2];
     }
 
-    private static float[] AlongColumns(float[] grid, GridShape shape, int reach)
+    private static void AlongColumns(Rotated turned, int reach, (int From, int To) columns, float[] usual)
     {
-        var (usual, column) = (new float[grid.Length], new float[shape.Down]);
-        for (var u = 0; u < shape.Across; u++)
+        var shape = turned.Shape;
+        var column = new float[shape.Down];
+        for (var u = columns.From; u < columns.To; u++)
         {
             for (var v = 0; v < column.Length; v++)
             {
-                column[v] = grid[(v * shape.Across) + u];
+                column[v] = turned.Grid[(v * shape.Across) + u];
             }
 
             Usual(column, reach);
@@ -65,19 +96,6 @@ internal static class LinesTaken
                 usual[(v * shape.Across) + u] = column[v];
             }
         }
-
-        return usual;
-    }
-
-    private static float[] AlongRows(float[] grid, GridShape shape, int reach)
-    {
-        var usual = grid.AsSpan().ToArray();
-        for (var v = 0; v < shape.Down; v++)
-        {
-            Usual(shape.Row(usual.AsSpan(), v), reach);
-        }
-
-        return usual;
     }
 
     // The medians stand a third of the window apart; between them they go straight.

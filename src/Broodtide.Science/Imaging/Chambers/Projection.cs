@@ -6,11 +6,7 @@ internal sealed class Projection
     // Where fewer pixels lie on a line than this share of the most, nothing is told.
     private const double LeastShare = 0.4;
 
-    private Projection(int start, double[] level)
-    {
-        Start = start;
-        Level = level;
-    }
+    private const int PixelFetches = 12;
 
     /// <summary>Where along the direction the first value lies, in pixels.</summary>
     public int Start { get; }
@@ -18,7 +14,8 @@ internal sealed class Projection
     /// <summary>The means about zero, one a pixel, their slow part taken off.</summary>
     public double[] Level { get; }
 
-    public static Projection Of(ReadOnlySpan<float> grey, GridShape shape, double angle)
+    /// <summary>With pauses: the last is the answer.</summary>
+    public static IEnumerable<Projection?> Steps(float[] grey, GridShape shape, double angle)
     {
         var (sine, cosine) = Math.SinCos(angle);
         var (lowest, highest) = (
@@ -28,9 +25,28 @@ internal sealed class Projection
         var start = (int)Math.Floor(lowest);
         var length = (int)Math.Ceiling(highest) - start + 2;
         var (sums, counts) = (new double[length], new double[length]);
-        for (var y = 0; y < shape.Down; y++)
+        foreach (var (from, to) in Bands.Of(shape, PixelFetches))
         {
-            var row = shape.Row(grey, y);
+            Add(grey, shape, (sine, cosine, start), (from, to), sums, counts);
+            yield return null;
+        }
+
+        yield return new(start, sums, counts);
+    }
+
+    private static void Add(
+        float[] grey,
+        GridShape shape,
+        (double Sine, double Cosine, int Start) along,
+        (int From, int To) rows,
+        double[] sums,
+        double[] counts
+    )
+    {
+        var (sine, cosine, start) = along;
+        for (var y = rows.From; y < rows.To; y++)
+        {
+            var row = shape.Row<float>(grey, y);
             var place = (y * sine) - start;
             for (var x = 0; x < row.Length; x++)
             {
@@ -43,7 +59,10 @@ internal sealed class Projection
                 counts[whole + 1] += part;
             }
         }
+    }
 
+    private Projection(int start, double[] sums, double[] counts)
+    {
         var least = LeastShare * counts.Max();
         var first = Array.FindIndex(counts, count => count >= least);
         var last = Array.FindLastIndex(counts, count => count >= least);
@@ -53,7 +72,7 @@ internal sealed class Projection
             means[i] = counts[first + i] > 0 ? (float)(sums[first + i] / counts[first + i]) : 0;
         }
 
-        return new(start + first, Repeating.Level(means));
+        (Start, Level) = (start + first, Repeating.Level(means));
     }
 
     /// <summary>How much the means differ: greatest where the direction lies right across the lines.</summary>

@@ -39,20 +39,27 @@ public sealed class ReferenceFrame
     /// <exception cref="ArgumentException">The grid has another shape, or the shape is too small.</exception>
     public static ReferenceFrame Of(float[] grey, GridShape shape, Movement movement)
     {
+        return Building(grey, shape, movement).Last()!;
+    }
+
+    /// <summary><see cref="Of"/> with pauses: the last is the answer.</summary>
+    internal static IEnumerable<ReferenceFrame?> Building(float[] grey, GridShape shape, Movement movement)
+    {
         shape.MustFit<float>(grey);
         if (Math.Min(shape.Across, shape.Down) < ShortestSide)
         {
             throw new ArgumentException("No side may be shorter than 32 pixels.", nameof(shape));
         }
 
-        return new(
-            shape,
-            [
-                .. Textured
-                    .Levels(grey, shape, MostPixels, LeastSide)
-                    .Select(level => (new ReferenceLevel(level.Level, movement), level.Factor)),
-            ]
-        );
+        var levels = new List<(ReferenceLevel, int)>();
+        foreach (var (level, factor) in Textured.Levels(grey, shape, MostPixels, LeastSide))
+        {
+            yield return null;
+            levels.Add((new(level, movement), factor));
+            yield return null;
+        }
+
+        yield return new(shape, levels);
     }
 
     /// <summary>How a frame lies over this one.</summary>
@@ -90,8 +97,13 @@ public sealed class ReferenceFrame
 
     private IEnumerable<Registered?> Walk(float[] grey, AffineMap? start)
     {
-        var frame = Textured.Levels(grey, _shape, MostPixels, LeastSide).ToList();
-        yield return null;
+        var frame = new List<(Textured Level, int Factor)>();
+        foreach (var level in Textured.Levels(grey, _shape, MostPixels, LeastSide))
+        {
+            frame.Add(level);
+            yield return null;
+        }
+
         var (best, steps) = (-1.0, 0);
         var map = start ?? AffineMap.Identity;
         for (var i = _levels.Count - 1; i >= 0; i--)
@@ -104,14 +116,25 @@ public sealed class ReferenceFrame
                 here = level.Nearer(seen, here);
             }
 
-            var compared = level.Compare(seen, here);
+            var compared = default(Compared)!;
+            foreach (var part in level.Comparing(seen, here))
+            {
+                compared = part;
+                yield return null;
+            }
+
             for (var step = 0; step < MostSteps; step++)
             {
                 steps++;
                 var next = level.Corrected(compared, here);
                 var moved = next.Apart(here, level.Shape);
-                var then = level.Compare(seen, next);
-                yield return null;
+                var then = compared;
+                foreach (var part in level.Comparing(seen, next))
+                {
+                    then = part;
+                    yield return null;
+                }
+
                 if (then.Correlation < compared.Correlation)
                 {
                     break;

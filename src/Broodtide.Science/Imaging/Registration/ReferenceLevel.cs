@@ -14,6 +14,10 @@ internal sealed class ReferenceLevel
     // In squared levels of 0 to 255: what the rounding of a flat picture leaves is far below.
     private const double LeastTexture = 1e-4;
 
+    // About how many values a pixel costs in either half of a comparison.
+    private const int SeenFetches = 30;
+    private const int PullFetches = 16;
+
     private readonly Textured _texture;
     private readonly float[] _right;
     private readonly float[] _down;
@@ -55,37 +59,56 @@ internal sealed class ReferenceLevel
     }
 
     /// <summary>The frame under a map.</summary>
-    public Compared Compare(float[] frame, AffineMap map)
+    public Compared Compare(float[] frame, AffineMap map) => Comparing(frame, map).Last();
+
+    /// <summary>The same with pauses: the last is the answer, those before it are nothing.</summary>
+    public IEnumerable<Compared> Comparing(float[] frame, AffineMap map)
     {
+        var nothing = new Compared(-1, new double[6]);
         var (n, f, g, ff, gg, fg) = (0, 0.0, 0.0, 0.0, 0.0, 0.0);
-        for (var y = 0; y < Shape.Down; y++)
+        foreach (var (first, after) in Bands.Of(Shape, SeenFetches))
         {
-            var (from, to) = Shared(map, y);
-            var here = Part(_texture.Grid, y, from, to);
-            var there = Part(_seen, y, from, to);
-            Resampling.CubicRow(new(frame, Shape, 0), map, y, from, there);
-            n += here.Length;
-            (f, g) = (f + Lanes.Sum(here), g + Lanes.Sum(there));
-            (ff, gg, fg) = (
-                ff + Lanes.Dot(here, here),
-                gg + Lanes.Dot(there, there),
-                fg + Lanes.Dot(here, there)
-            );
+            for (var y = first; y < after; y++)
+            {
+                var (from, to) = Shared(map, y);
+                var here = Part(_texture.Grid, y, from, to);
+                var there = Part(_seen, y, from, to);
+                Resampling.CubicRow(new(frame, Shape, 0), map, y, from, there);
+                n += here.Length;
+                (f, g) = (f + Lanes.Sum(here), g + Lanes.Sum(there));
+                (ff, gg, fg) = (
+                    ff + Lanes.Dot(here, here),
+                    gg + Lanes.Dot(there, there),
+                    fg + Lanes.Dot(here, there)
+                );
+            }
+
+            yield return nothing;
         }
 
         if (n < LeastShared * Shape.Count)
         {
-            return new(-1, new double[6]);
+            yield return nothing;
+            yield break;
         }
 
         (ff, gg, fg) = (ff - (f * f / n), gg - (g * g / n), fg - (f * g / n));
         if (ff < LeastTexture * n || gg < LeastTexture * n)
         {
-            return new(0, new double[6]);
+            yield return new(0, new double[6]);
+            yield break;
         }
 
         var contrast = Math.Sqrt(ff / gg);
-        return new(fg / Math.Sqrt(ff * gg), Pull(map, (float)contrast, (float)((f - (contrast * g)) / n)));
+        var (scale, level) = ((float)contrast, (float)((f - (contrast * g)) / n));
+        var pull = new double[6];
+        foreach (var (first, after) in Bands.Of(Shape, PullFetches))
+        {
+            yield return nothing;
+            Pull(map, scale, level, first, after, pull);
+        }
+
+        yield return new(fg / Math.Sqrt(ff * gg), pull);
     }
 
     /// <summary>The map after one correction.</summary>
@@ -106,10 +129,9 @@ internal sealed class ReferenceLevel
     }
 
     // What is left of the frame beside the reference, against the slopes: shift, along and down the picture.
-    private double[] Pull(AffineMap map, float contrast, float level)
+    private void Pull(AffineMap map, float contrast, float level, int first, int after, double[] pull)
     {
-        var pull = new double[6];
-        for (var y = 0; y < Shape.Down; y++)
+        for (var y = first; y < after; y++)
         {
             var (from, to) = Shared(map, y);
             var left = _left.AsSpan(0, to - from);
@@ -127,8 +149,6 @@ internal sealed class ReferenceLevel
             pull[4] += Lanes.Dot(left, Part(_down, y, from, to), columns);
             pull[5] += below * down;
         }
-
-        return pull;
     }
 
     private double Unit => Math.Max(Shape.Across, Shape.Down) / 2.0;

@@ -9,6 +9,8 @@ namespace Broodtide.Science.Imaging.Registration;
 /// </summary>
 public static class Resampling
 {
+    private const int CubicFetches = 24;
+
     /// <summary>By straight lines between the four pixels around: soft, never above or below them.</summary>
     /// <param name="source">The picture.</param>
     /// <param name="shape">Its shape.</param>
@@ -50,6 +52,25 @@ public static class Resampling
         for (var y = 0; y < targetShape.Down; y++)
         {
             CubicRow(new(source, shape, 0), map, y, 0, targetShape.Row(target, y));
+        }
+    }
+
+    /// <summary><see cref="Cubic"/> into the same shape, with pauses.</summary>
+    internal static IEnumerable<Pause> CubicSteps(
+        float[] source,
+        GridShape shape,
+        AffineMap map,
+        float[] target
+    )
+    {
+        foreach (var (from, to) in Bands.Of(shape, CubicFetches))
+        {
+            for (var y = from; y < to; y++)
+            {
+                CubicRow(new(source, shape, 0), map, y, 0, shape.Row(target.AsSpan(), y));
+            }
+
+            yield return default;
         }
     }
 

@@ -17,39 +17,60 @@ internal sealed record Alignment(AffineMap Map, double Correlation, PixelShift S
     public const double LeastCorrelation = 0.7;
 
     /// <summary>The frame's texture at half the size, cut off where it is brighter than the ground ever is; and its light.</summary>
-    public static (float[] Grid, float[] Light, GridShape Shape) Calm(float[] grid, GridShape shape)
+    public static IEnumerable<(float[] Grid, float[] Light, GridShape Shape)?> Calm(
+        float[] grid,
+        GridShape shape
+    )
     {
         var half = shape.Halved();
         var (small, light) = (new float[half.Count], new float[half.Count]);
         Pyramid.Reduce(grid, shape, small);
-        Blur.Box(small, half, Texture, light);
+        yield return null;
+        foreach (var _ in Blur.BoxSteps(small, half, Texture, light))
+        {
+            yield return null;
+        }
+
         Lanes.Subtract(small, light, small);
         var usual = Levels.Quantile(small, 0.5);
+        yield return null;
         var reach = (float)(Tame * Math.Max(1e-3, usual - Levels.Quantile(small, 0.16)));
+        yield return null;
         for (var i = 0; i < small.Length; i++)
         {
             small[i] = Math.Clamp(small[i], usual - reach, usual + reach);
         }
 
-        return (small, light, half);
+        yield return (small, light, half);
     }
 
-    /// <summary>How a frame lies over another, from the calm texture of both.</summary>
-    public static Alignment Of(float[] middle, float[] frame, GridShape half)
+    /// <summary>How a frame lies over another, from the calm texture of both; the last is the answer.</summary>
+    public static IEnumerable<Alignment?> Steps(float[] middle, float[] frame, GridShape half)
     {
-        var shift = PhaseCorrelation.Between(middle, frame, half);
-        Registered? found = null;
-        foreach (var step in ReferenceFrame.Of(middle, half, Movement.Affine).Steps(frame))
+        PixelShift? shift = null;
+        foreach (var step in PhaseCorrelation.Steps(middle, frame, half))
         {
-            found = step ?? found;
+            shift = step;
+            yield return null;
+        }
+
+        ReferenceFrame? reference = null;
+        foreach (var step in ReferenceFrame.Building(middle, half, Movement.Affine))
+        {
+            reference = step;
+            yield return null;
+        }
+
+        Registered? found = null;
+        foreach (var step in reference!.Steps(frame))
+        {
+            found = step;
+            yield return null;
         }
 
         // Pixel 0 of the half picture is pixel 0 of the whole one.
-        return new(
-            found!.Map.Between(0.5),
-            found.Correlation,
-            new(2 * shift.X, 2 * shift.Y, shift.Agreement)
-        );
+        var (x, y, agreement) = shift!.Value;
+        yield return new(found!.Map.Between(0.5), found.Correlation, new(2 * x, 2 * y, agreement));
     }
 
     /// <summary>Correlation of two pictures, -1 to 1, 0 where one is flat.</summary>

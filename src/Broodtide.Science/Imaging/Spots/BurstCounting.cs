@@ -32,7 +32,7 @@ internal sealed class BurstCounting(IReadOnlyList<float[]> frames, GridShape sha
     public int? Strange { get; private set; }
 
     /// <summary>How many parts a stage has, and what is to be done for each. Ends early where a frame is strange.</summary>
-    public IEnumerable<(int Parts, Action<int> Part)> Stages()
+    public IEnumerable<(int Parts, Func<int, IEnumerable<Pause>> Part)> Stages()
     {
         yield return (frames.Count, Look);
         Strange = Enumerable
@@ -50,40 +50,68 @@ internal sealed class BurstCounting(IReadOnlyList<float[]> frames, GridShape sha
 
         yield return (frames.Count, Lay);
         yield return (1, _ => Tell());
-        yield return (
-            frames.Count,
-            at => Found[at] = MovingThings.In(_laid[at], _raised, Looked.Shape, _clearness!)
-        );
+        yield return (frames.Count, Find);
     }
 
-    private void Look(int at)
+    private IEnumerable<Pause> Look(int at)
     {
-        _looked[at] = LookedAt.From(frames[at], shape);
-        _calm[at] = Alignment.Calm(_looked[at].Grid, _looked[at].Shape);
+        foreach (var looked in LookedAt.Steps(frames[at], shape))
+        {
+            // Nothing but at the last step; read after it only.
+            _looked[at] = looked!;
+            yield return default;
+        }
+
+        foreach (var calm in Alignment.Calm(_looked[at].Grid, _looked[at].Shape))
+        {
+            _calm[at] = calm ?? _calm[at];
+            yield return default;
+        }
     }
 
-    private void Tell()
+    private IEnumerable<Pause> Tell()
     {
-        (var still, _raised) = Ground.Of(_laid, Looked.Shape);
-        _clearness = new(still, Looked.Shape);
+        var (still, standing) = (new float[Looked.Shape.Count], new float[Looked.Shape.Count]);
+        _raised = new float[Looked.Shape.Count];
+        _clearness = new(standing, Looked.Shape);
+        return Ground
+            .Of(_laid, Looked.Shape, still, _raised)
+            .Concat(Clearness.Standing(still, Looked.Shape, standing));
+    }
+
+    private IEnumerable<Pause> Find(int at)
+    {
+        foreach (var found in MovingThings.Steps(_laid[at], _raised, Looked.Shape, _clearness!))
+        {
+            // As above.
+            Found[at] = found!;
+            yield return default;
+        }
     }
 
     // Laid over the middle frame and made as bright as it.
-    private void Lay(int at)
+    private IEnumerable<Pause> Lay(int at)
     {
         var (here, middle) = (_looked[at].Grid, _looked[Middle].Grid);
-        Alignments[at] =
-            at == Middle
-                ? new(AffineMap.Identity, 1, new(0, 0, 1))
-                : Alignment.Of(_calm[Middle].Grid, _calm[at].Grid, _calm[at].Shape);
+        Alignments[at] = new(AffineMap.Identity, 1, new(0, 0, 1));
         _laid[at] = here;
         if (at != Middle)
         {
+            foreach (var found in Alignment.Steps(_calm[Middle].Grid, _calm[at].Grid, _calm[at].Shape))
+            {
+                Alignments[at] = found ?? Alignments[at];
+                yield return default;
+            }
+
             _laid[at] = new float[here.Length];
-            Resampling.Cubic(here, Looked.Shape, Alignments[at].Map, Looked.Shape, _laid[at]);
+            foreach (var pause in Resampling.CubicSteps(here, Looked.Shape, Alignments[at].Map, _laid[at]))
+            {
+                yield return pause;
+            }
         }
 
         var brighter = (float)(Lanes.Sum(middle) / Math.Max(1e-6, Lanes.Sum(_laid[at])));
         Lanes.Scale(_laid[at], brighter, _laid[at]);
+        yield return default;
     }
 }

@@ -56,13 +56,13 @@ public static class BurstSpots
         var counting = new BurstCounting(frames, shape);
         foreach (var (parts, part) in counting.Stages())
         {
-            (sideBySide ?? OneByOne)(parts, part);
+            (sideBySide ?? OneByOne)(parts, at => part(at).Whole());
         }
 
         return Answer(counting);
     }
 
-    /// <summary>The same in steps of a part of a second each: nothing until the last, which is the answer.</summary>
+    /// <summary>The same in steps of some hundredths of a second: nothing until the last, which is the answer.</summary>
     /// <inheritdoc cref="Count"/>
     public static IEnumerable<Parsed<BurstCount>?> Steps(IReadOnlyList<float[]> frames, GridShape shape)
     {
@@ -77,8 +77,10 @@ public static class BurstSpots
         {
             for (var at = 0; at < parts; at++)
             {
-                part(at);
-                yield return null;
+                foreach (var _ in part(at))
+                {
+                    yield return null;
+                }
             }
         }
 

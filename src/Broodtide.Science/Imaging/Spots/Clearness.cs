@@ -26,17 +26,12 @@ internal sealed class Clearness
     private readonly float[] _standing;
     private readonly GridShape _shape;
 
-    /// <summary>The ground that lies still, as it is.</summary>
-    public Clearness(float[] ground, GridShape shape)
-    {
-        _shape = shape;
-        _standing = Standing(ground);
-    }
+    /// <summary>The ground that lies still, as <see cref="Standing"/> sees it.</summary>
+    public Clearness(float[] standing, GridShape shape) => (_standing, _shape) = (standing, shape);
 
-    /// <summary>What is kept, and how many of it are clear.</summary>
-    public (List<Region> Kept, int Clear) Of(IReadOnlyList<Region> things, float[] frame, double noise)
+    /// <summary>What is kept, and how many of it are clear; the frame as <see cref="Standing"/> sees it.</summary>
+    public (List<Region> Kept, int Clear) Of(IReadOnlyList<Region> things, float[] here, double noise)
     {
-        var here = Standing(frame);
         var strong = things
             .Select(thing => (Thing: thing, Height: Highest(here, thing, Near)))
             .ToLookup(found =>
@@ -76,14 +71,22 @@ internal sealed class Clearness
 
     private static bool IsLong(Region thing) => thing.LongSigma > LeastLonger * thing.ShortSigma;
 
-    // Less its surroundings, fine noise blurred away.
-    private float[] Standing(float[] grid)
+    /// <summary>Less its surroundings, fine noise blurred away, into a grid.</summary>
+    public static IEnumerable<Pause> Standing(float[] grid, GridShape shape, float[] smooth)
     {
-        var (smooth, around) = (new float[grid.Length], new float[grid.Length]);
-        Blur.Gaussian(grid, _shape, Smoothing, smooth);
-        Blur.Box(smooth, _shape, Surroundings, around);
+        var around = new float[grid.Length];
+        foreach (var pause in Blur.GaussianSteps(grid, shape, Smoothing, smooth))
+        {
+            yield return pause;
+        }
+
+        foreach (var pause in Blur.BoxSteps(smooth, shape, Surroundings, around))
+        {
+            yield return pause;
+        }
+
         Lanes.Subtract(smooth, around, smooth);
-        return smooth;
+        yield return default;
     }
 
     private double Highest(float[] grid, Region thing, int reach)

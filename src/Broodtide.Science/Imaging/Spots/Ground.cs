@@ -10,18 +10,29 @@ internal static class Ground
     /// What is there in about three of four frames: larvae are bright, so a dark rank shows the ground even where they
     /// crowd. Raised to the brightest neighbour, so that an edge that moved by a pixel is no larva.
     /// </summary>
-    public static (float[] Still, float[] Raised) Of(float[][] frames, GridShape shape)
+    public static IEnumerable<Pause> Of(float[][] frames, GridShape shape, float[] still, float[] raised)
     {
-        var still = new float[shape.Count];
+        foreach (var (from, to) in Bands.Of(shape, 8 * frames.Length))
+        {
+            Ranked(frames, still, from * shape.Across, to * shape.Across);
+            yield return default;
+        }
+
+        Morphology.Dilation(still, shape, 1, raised);
+        yield return default;
+    }
+
+    private static void Ranked(float[][] frames, float[] still, int first, int end)
+    {
         var rank = Math.Max(1, (frames.Length - 1) / 4);
         var lanes = Vector<float>.Count;
         // So many vectors as the rank wants: the darkest so far, in order.
         var darkest = new Vector<float>[rank + 1];
         Span<float> last = stackalloc float[lanes];
-        for (var from = 0; from < still.Length; from += lanes)
+        for (var from = first; from < end; from += lanes)
         {
             Array.Fill(darkest, new Vector<float>(float.MaxValue));
-            var many = Math.Min(lanes, still.Length - from);
+            var many = Math.Min(lanes, end - from);
             foreach (var frame in frames)
             {
                 frame.AsSpan(from, many).CopyTo(last);
@@ -35,9 +46,5 @@ internal static class Ground
             darkest[rank].CopyTo(last);
             last[..many].CopyTo(still.AsSpan(from));
         }
-
-        var raised = new float[shape.Count];
-        Morphology.Dilation(still, shape, 1, raised);
-        return (still, raised);
     }
 }

@@ -9,9 +9,32 @@ internal sealed record LookedAt(float[] Grid, GridShape Shape, int Factor)
 {
     public const int LongestSide = 1_600;
 
+    private const int BlockFetches = 8;
+
     public static LookedAt From(ReadOnlySpan<float> grey, GridShape shape)
     {
         shape.MustFit(grey);
+        var looked = Empty(shape);
+        looked.Fill(grey, shape, 0, looked.Shape.Down);
+        return looked;
+    }
+
+    /// <summary>The same with pauses: the last is the answer.</summary>
+    public static IEnumerable<LookedAt?> Steps(float[] grey, GridShape shape)
+    {
+        shape.MustFit<float>(grey);
+        var looked = Empty(shape);
+        foreach (var (from, to) in Bands.Of(looked.Shape, looked.Factor * looked.Factor * BlockFetches))
+        {
+            looked.Fill(grey, shape, from, to);
+            yield return null;
+        }
+
+        yield return looked;
+    }
+
+    private static LookedAt Empty(GridShape shape)
+    {
         var factor = 1;
         while (Math.Max(shape.Across, shape.Down) / factor > LongestSide)
         {
@@ -20,20 +43,25 @@ internal sealed record LookedAt(float[] Grid, GridShape Shape, int Factor)
 
         // What is left over at the right and at the bottom is less than a block.
         var looked = new GridShape(shape.Across / factor, shape.Down / factor);
-        var (grid, sums) = (new float[looked.Count], new float[shape.Across]);
-        for (var y = 0; y < looked.Down; y++)
+        return new(new float[looked.Count], looked, factor);
+    }
+
+    private void Fill(ReadOnlySpan<float> grey, GridShape shape, int from, int end)
+    {
+        var sums = new float[shape.Across];
+        for (var y = from; y < end; y++)
         {
             Array.Clear(sums);
-            for (var row = y * factor; row < (y + 1) * factor; row++)
+            for (var row = y * Factor; row < (y + 1) * Factor; row++)
             {
-                Lanes.AddScaled(shape.Row(grey, row), 1f / (factor * factor), sums);
+                Lanes.AddScaled(shape.Row(grey, row), 1f / (Factor * Factor), sums);
             }
 
-            var to = looked.Row(grid.AsSpan(), y);
+            var to = Shape.Row(Grid.AsSpan(), y);
             for (var x = 0; x < to.Length; x++)
             {
                 var mean = 0f;
-                for (var column = x * factor; column < (x + 1) * factor; column++)
+                for (var column = x * Factor; column < (x + 1) * Factor; column++)
                 {
                     mean += sums[column];
                 }
@@ -46,8 +74,6 @@ internal sealed record LookedAt(float[] Grid, GridShape Shape, int Factor)
                 to[x] = MathF.Sqrt(Math.Max(0, mean));
             }
         }
-
-        return new(grid, looked, factor);
     }
 
     /// <summary>A place in pixels of the whole picture: the middle of a block.</summary>

@@ -34,34 +34,69 @@ internal sealed record MovingThings(
     // The rounding to whole grey levels leaves about so much after smoothing.
     private const double LeastNoise = 0.01;
 
-    public static MovingThings In(float[] frame, float[] still, GridShape shape, Clearness clearness)
+    /// <summary>What stands above the ground, with pauses: the last is the answer.</summary>
+    public static IEnumerable<MovingThings?> Steps(
+        float[] frame,
+        float[] still,
+        GridShape shape,
+        Clearness clearness
+    )
     {
         var (raised, above) = (new float[shape.Count], new float[shape.Count]);
         Lanes.Subtract(frame, still, raised);
-        Blur.Gaussian(raised, shape, Smoothing, above);
+        foreach (var _ in Blur.GaussianSteps(raised, shape, Smoothing, above))
+        {
+            yield return null;
+        }
+
         var usual = Levels.Quantile(above, 0.5);
+        yield return null;
         // Of a normal distribution 16 % lie below the mean less one standard deviation.
         var noise = Math.Max(LeastNoise, usual - Levels.Quantile(above, 0.16));
-        var marked = Marked(above, shape, usual, noise);
+        yield return null;
+        var marked = new byte[shape.Count];
+        foreach (var _ in Mark(above, shape, usual, noise, marked))
+        {
+            yield return null;
+        }
 
-        Blur.Gaussian(raised, shape, TopSmoothing, above);
+        foreach (var _ in Blur.GaussianSteps(raised, shape, TopSmoothing, above))
+        {
+            yield return null;
+        }
+
         for (var i = 0; i < above.Length; i++)
         {
             above[i] = marked[i] == 0 ? float.NegativeInfinity : above[i];
         }
 
+        yield return null;
         var labels = new int[shape.Count];
-        var wholes = Components.Measure(labels, shape, Components.Label(marked, shape, labels));
+        var count = 0;
+        foreach (var step in Components.Steps(marked, shape, labels))
+        {
+            count = step;
+            yield return null;
+        }
+
+        var wholes = Components.Measure(labels, shape, count);
+        yield return null;
         var areas = wholes.Select(whole => whole.Area).Where(area => area >= LeastPixels).Order().ToList();
         if (areas.Count == 0)
         {
-            return new([], 0, 0, 0, noise);
+            yield return new([], 0, 0, 0, noise);
+            yield break;
         }
 
         double unit = areas[areas.Count / 2];
-        var parts = Parts
-            .Of(above, shape, marked, Standing * noise)
-            .ToLookup(part => labels[part.Top] - 1, part => part.Thing);
+        IReadOnlyList<(Region Thing, int Top)> found = [];
+        foreach (var step in Spots.Parts.Steps(above, shape, marked, Standing * noise))
+        {
+            found = step;
+            yield return null;
+        }
+
+        var parts = found.ToLookup(part => labels[part.Top] - 1, part => part.Thing);
         var things = new List<Region>();
         for (var whole = 0; whole < wholes.Count; whole++)
         {
@@ -76,23 +111,39 @@ internal sealed record MovingThings(
             );
         }
 
-        var (kept, clear) = clearness.Of(things, frame, noise);
-        return new(kept, unit, things.Count, clear, noise);
+        foreach (var _ in Clearness.Standing(frame, shape, raised))
+        {
+            yield return null;
+        }
+
+        var (kept, clear) = clearness.Of(things, raised, noise);
+        yield return new(kept, unit, things.Count, clear, noise);
     }
 
-    private static byte[] Marked(float[] above, GridShape shape, double usual, double noise)
+    private static IEnumerable<Pause> Mark(
+        float[] above,
+        GridShape shape,
+        double usual,
+        double noise,
+        byte[] marked
+    )
     {
         var (low, high) = ((float)(usual - (4 * noise)), (float)(usual + (4 * noise)));
         var tame = Array.ConvertAll(above, value => Math.Clamp(value, low, high));
+        yield return default;
         var (mean, deviation) = (new float[shape.Count], new float[shape.Count]);
-        Levels.Local(tame, shape, Surroundings, mean, deviation);
-        var marked = new byte[shape.Count];
+        foreach (var pause in Levels.LocalSteps(tame, shape, Surroundings, mean, deviation))
+        {
+            yield return pause;
+        }
+
+        yield return default;
         for (var i = 0; i < marked.Length; i++)
         {
             var level = Math.Max(AboveNoise * noise, AboveSurroundings * deviation[i]);
             marked[i] = (byte)(above[i] - mean[i] > level ? 1 : 0);
         }
 
-        return marked;
+        yield return default;
     }
 }

@@ -5,9 +5,9 @@ internal static class Parts
 {
     /// <summary>
     /// Watershed from the tops that stand out by more than a height, over what is marked; each thing with the place of
-    /// its top.
+    /// its top. With pauses: the last is the answer.
     /// </summary>
-    public static IReadOnlyList<(Region Thing, int Top)> Of(
+    public static IEnumerable<IReadOnlyList<(Region Thing, int Top)>> Steps(
         float[] tops,
         GridShape shape,
         byte[] marked,
@@ -15,6 +15,7 @@ internal static class Parts
     )
     {
         var places = Maxima.Standing(tops, shape, standing);
+        yield return [];
         var labels = new int[shape.Count];
         for (var i = 0; i < places.Count; i++)
         {
@@ -22,6 +23,7 @@ internal static class Parts
         }
 
         Watershed.Grow(tops, shape, marked, labels);
-        return [.. Components.Measure(labels, shape, places.Count).Zip(places)];
+        yield return [];
+        yield return [.. Components.Measure(labels, shape, places.Count).Zip(places)];
     }
 }

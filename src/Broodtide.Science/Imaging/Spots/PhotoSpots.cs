@@ -40,22 +40,68 @@ public static class PhotoSpots
     /// <exception cref="ArgumentException">The grid has another shape, or a value is not finite.</exception>
     public static Parsed<SpotCount> Count(ReadOnlySpan<float> grey, GridShape shape)
     {
+        return Unfit(grey, shape) is { } reason
+            ? Parsed<SpotCount>.No(reason)
+            : Counting(LookedAt.From(grey, shape)).Last()!;
+    }
+
+    /// <summary>The same in steps of some hundredths of a second: nothing until the last, which is the answer.</summary>
+    /// <inheritdoc cref="Count"/>
+    public static IEnumerable<Parsed<SpotCount>?> Steps(float[] grey, GridShape shape)
+    {
         if (Unfit(grey, shape) is { } reason)
         {
-            return Parsed<SpotCount>.No(reason);
+            yield return Parsed<SpotCount>.No(reason);
+            yield break;
         }
 
-        var picture = LookedAt.From(grey, shape);
+        LookedAt? picture = null;
+        foreach (var step in LookedAt.Steps(grey, shape))
+        {
+            picture = step;
+            yield return null;
+        }
+
+        foreach (var step in Counting(picture!))
+        {
+            yield return step;
+        }
+    }
+
+    private static IEnumerable<Parsed<SpotCount>?> Counting(LookedAt picture)
+    {
         var noise = Levels.Noise(picture.Grid, picture.Shape);
-        var radius = SpotScale.Radius(picture.Grid, picture.Shape, noise);
-        var found = Things(picture, radius, noise);
-        if (found.Things.Count > 0)
+        yield return null;
+        var radius = 0.0;
+        foreach (var step in SpotScale.Steps(picture.Grid, picture.Shape, noise))
+        {
+            radius = step;
+            yield return null;
+        }
+
+        var found = new Found([], 0);
+        foreach (var step in Things(picture, radius, noise))
+        {
+            found = step;
+            yield return null;
+        }
+
+        if (found!.Things.Count > 0)
         {
             // Once more with the size of what was found.
             radius = Math.Max(1.5, Math.Sqrt(MiddleArea(found.Things) / Math.PI));
-            found = Things(picture, radius, noise);
+            foreach (var step in Things(picture, radius, noise))
+            {
+                found = step;
+                yield return null;
+            }
         }
 
+        yield return Told(picture, radius, found!);
+    }
+
+    private static Parsed<SpotCount> Told(LookedAt picture, double radius, Found found)
+    {
         if (found.Dark > MostDark)
         {
             return Parsed<SpotCount>.No(
@@ -131,26 +177,41 @@ public static class PhotoSpots
         return (white, low, high);
     }
 
-    private static Found Things(LookedAt picture, double radius, double noise)
+    // The last is the answer.
+    private static IEnumerable<Found?> Things(LookedAt picture, double radius, double noise)
     {
         var (grid, shape) = (picture.Grid, picture.Shape);
-        var raised = new float[shape.Count];
-        Blur.Gaussian(grid, shape, Math.Max(0.5, Smoothing * radius), raised);
-        var around = new float[shape.Count];
-        Blur.Box(raised, shape, (int)Math.Round(Surroundings * radius), around);
+        var (raised, around) = (new float[shape.Count], new float[shape.Count]);
+        foreach (
+            var _ in Blur.GaussianSteps(grid, shape, Math.Max(0.5, Smoothing * radius), raised)
+                .Concat(Blur.BoxSteps(raised, shape, (int)Math.Round(Surroundings * radius), around))
+        )
+        {
+            yield return null;
+        }
+
         Lanes.Subtract(raised, around, raised);
         var level = Math.Max(Levels.Otsu(raised), NoiseLevels * noise / radius);
+        yield return null;
         var marked = Array.ConvertAll(raised, value => (byte)(value > level ? 1 : 0));
+        yield return null;
 
         var tops = new float[shape.Count];
         Distance.Transform(marked, shape, around);
+        yield return null;
         for (var i = 0; i < around.Length; i++)
         {
             around[i] = float.IsInfinity(around[i]) ? 0 : around[i];
         }
 
-        Blur.Gaussian(around, shape, Math.Max(0.5, DistanceSmoothing * radius), tops);
-        Blobs.LaplacianOfGaussian(grid, shape, Math.Max(0.5, BlobSize * radius / Math.Sqrt(2)), raised);
+        foreach (
+            var _ in Blur.GaussianSteps(around, shape, Math.Max(0.5, DistanceSmoothing * radius), tops)
+                .Concat(Blobs.Steps(grid, shape, Math.Max(0.5, BlobSize * radius / Math.Sqrt(2)), raised))
+        )
+        {
+            yield return null;
+        }
+
         var bright = Math.Max(1e-3f, Levels.Quantile(raised, 0.99));
         for (var i = 0; i < tops.Length; i++)
         {
@@ -160,12 +221,20 @@ public static class PhotoSpots
                     : (float)((DistanceWeight * tops[i] / radius) + (raised[i] / bright));
         }
 
+        yield return null;
         var whole = Math.PI * radius * radius;
-        var parts = Parts
-            .Of(tops, shape, marked, Standing)
-            .Where(part => part.Thing.Area >= (part.Thing.TouchesEdge ? LeastAreaAtEdge : LeastArea) * whole)
+        IReadOnlyList<(Region Thing, int Top)> all = [];
+        foreach (var step in Parts.Steps(tops, shape, marked, Standing))
+        {
+            all = step;
+            yield return null;
+        }
+
+        var parts = all.Where(part =>
+                part.Thing.Area >= (part.Thing.TouchesEdge ? LeastAreaAtEdge : LeastArea) * whole
+            )
             .ToList();
-        return new([.. parts.Select(part => part.Thing)], Dark(raised, shape, parts));
+        yield return new([.. parts.Select(part => part.Thing)], Dark(raised, shape, parts));
     }
 
     // Grain is as dark as it is bright: how many dark specks stand out at least as far as half of the things do, for

@@ -16,7 +16,8 @@ internal static class SpotScale
     /// The radius in pixels of which half of all contrast is: over the blobs that answer most at their own scale
     /// (Lindeberg 1998, Int. J. Comput. Vis. 30:79), each weighing the square of its answer.
     /// </summary>
-    public static double Radius(float[] grid, GridShape shape, double noise)
+    /// <remarks>With pauses: the last is the answer.</remarks>
+    public static IEnumerable<double> Steps(float[] grid, GridShape shape, double noise)
     {
         var most = Math.Min(shape.Across, shape.Down) * LargestShare;
         var found = new List<(double Radius, double Weight)>();
@@ -35,9 +36,13 @@ internal static class SpotScale
                 var halved = new float[shape.Halved().Count];
                 Pyramid.Reduce(grid, shape, halved);
                 (grid, shape) = (halved, shape.Halved());
+                yield return 0;
             }
 
-            found.AddRange(Blobs(grid, shape, [.. octave], factor, noise));
+            foreach (var _ in Blobs(grid, shape, [.. octave], factor, noise, found))
+            {
+                yield return 0;
+            }
         }
 
         found.Sort();
@@ -47,46 +52,50 @@ internal static class SpotScale
             half -= weight;
             if (half <= 0)
             {
-                return radius;
+                yield return radius;
+                yield break;
             }
         }
 
-        return LeastRadius;
+        yield return LeastRadius;
     }
 
     // The blobs that answer more at one of the radii than at the next smaller and the next larger one.
-    private static IEnumerable<(double Radius, double Weight)> Blobs(
+    private static IEnumerable<Pause> Blobs(
         float[] grid,
         GridShape shape,
         List<double> radii,
         int factor,
-        double noise
+        double noise,
+        List<(double Radius, double Weight)> found
     )
     {
-        float[] Answer(double radius)
+        IEnumerable<Pause> Answer(double radius, float[] answer) =>
+            Imaging.Blobs.Steps(grid, shape, Math.Max(0.5, radius / factor / Math.Sqrt(2)), answer);
+
+        var (smaller, here) = (new float[shape.Count], new float[shape.Count]);
+        foreach (var pause in Answer(radii[0] / Step, smaller).Concat(Answer(radii[0], here)))
         {
-            var answer = new float[shape.Count];
-            Imaging.Blobs.LaplacianOfGaussian(
-                grid,
-                shape,
-                Math.Max(0.5, radius / factor / Math.Sqrt(2)),
-                answer
-            );
-            return answer;
+            yield return pause;
         }
 
-        var (smaller, here) = (Answer(radii[0] / Step), Answer(radii[0]));
         foreach (var radius in radii)
         {
-            var larger = Answer(radius * Step);
+            var larger = new float[shape.Count];
+            foreach (var pause in Answer(radius * Step, larger))
+            {
+                yield return pause;
+            }
+
             foreach (var at in Peaks(here, shape, Math.Max(6 * noise / radius, 1e-3)))
             {
                 if (here[at] >= smaller[at] && here[at] > larger[at])
                 {
-                    yield return (radius, (double)here[at] * here[at]);
+                    found.Add((radius, (double)here[at] * here[at]));
                 }
             }
 
+            yield return default;
             (smaller, here) = (here, larger);
         }
     }
