@@ -45,6 +45,8 @@ public sealed class AnswersTests
             { "alive", "alive" },
             { "alive-why", "alive \"Brood 2\" --why" },
             { "alive-day", "alive \"Jar A\" --day 2026-03-20" },
+            { "learned", "species learned caridina-multidentata" },
+            { "learned-number", "species learned caridina-multidentata embryo-degree-days" },
             { "whatif", "whatif \"Jar A\" --salinity 25 --over 9 --feed half" },
             { "badday-heat", "badday heat --hottest 33" },
             { "badday-power", "badday power" },
@@ -127,6 +129,46 @@ public sealed class AnswersTests
             JsonValueKind.Array => element.EnumerateArray().SelectMany(item => Names(item, path)),
             _ => [path],
         };
+
+    [Fact]
+    public async Task What_runs_taught_is_begun_with_and_taken_back()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        const string number = "caridina-multidentata embryo-degree-days";
+        async Task<JsonElement> Shown() =>
+            (await kitchen.DoAsync([.. Kitchen.Split($"species show {number}"), "--json"])).Json.GetProperty(
+                "quantities"
+            )[0];
+        var before = await Shown();
+        await kitchen.DoAsync(Kitchen.Split($"species learn {number} --without \"Brood 1\""));
+        var chosen = await Shown();
+        Assert.True(chosen.GetProperty("chosen").GetBoolean());
+        Assert.NotEqual(before.GetProperty("value").GetDouble(), chosen.GetProperty("value").GetDouble());
+        Assert.Equal(
+            before.GetProperty("value").GetDouble(),
+            chosen.GetProperty("originalValue").GetDouble()
+        );
+        Assert.Contains("Brood 2", chosen.GetProperty("chosenBecause").GetString(), StringComparison.Ordinal);
+        Assert.DoesNotContain(
+            "Brood 1",
+            chosen.GetProperty("chosenBecause").GetString(),
+            StringComparison.Ordinal
+        );
+        // What was chosen is not heard again by the next pooling.
+        var learned = (
+            await kitchen.DoAsync([
+                .. Kitchen.Split($"species learned {number} --without \"Brood 1\""),
+                "--json",
+            ])
+        ).Json.GetProperty("numbers")[0];
+        Assert.Equal(
+            chosen.GetProperty("value").GetDouble(),
+            learned.GetProperty("next").GetProperty("middle").GetDouble(),
+            1e-9
+        );
+        await kitchen.DoAsync(Kitchen.Split($"species undo {number}"));
+        Assert.False((await Shown()).GetProperty("chosen").GetBoolean());
+    }
 
     [Fact]
     public async Task A_refusal_is_json_too_with_its_code_and_words()

@@ -61,6 +61,7 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(AwayAnswer))]
 [JsonSerializable(typeof(SickAnswer))]
 [JsonSerializable(typeof(DroppedEggsAnswer))]
+[JsonSerializable(typeof(LearnedAnswer))]
 [JsonSerializable(typeof(RunsAnswer))]
 [JsonSerializable(typeof(RunAnswer))]
 [JsonSerializable(typeof(MakeAnswer))]

@@ -42,6 +42,8 @@ internal static class SpeciesVerb
             "What is known of a species, each number with its source; and your own values."
         );
         species.Subcommands.Add(Show());
+        species.Subcommands.Add(SpeciesLearnedVerb.Learned());
+        species.Subcommands.Add(SpeciesLearnedVerb.Learn());
         species.Subcommands.Add(SpeciesChoiceVerbs.Choose());
         species.Subcommands.Add(SpeciesChoiceVerbs.Undo());
         return species;

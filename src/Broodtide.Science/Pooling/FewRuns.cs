@@ -1,3 +1,4 @@
+using Broodtide.Science.Statistics;
 using Broodtide.Units;
 using MathNet.Numerics.Distributions;
 
@@ -37,15 +38,20 @@ public sealed class FewRuns
         }
     }
 
-    /// <summary>Pools one run or more.</summary>
+    /// <summary>Pools one run or more, or none where the mean is believed beforehand.</summary>
     /// <param name="effects">The runs.</param>
     /// <param name="deviationScale">Scale of the half normal curve for the deviation between runs, above 0.</param>
-    /// <exception cref="ArgumentException">There is no run.</exception>
+    /// <param name="mean">What is believed of the mean beforehand; nothing if left out.</param>
+    /// <exception cref="ArgumentException">There is no run, and nothing is believed beforehand.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The scale is not above 0.</exception>
-    public static FewRuns Of(IReadOnlyList<RunEffect> effects, double deviationScale = 0.5)
+    public static FewRuns Of(
+        IReadOnlyList<RunEffect> effects,
+        double deviationScale = 0.5,
+        NormalBelief? mean = null
+    )
     {
         Finite.Positive(deviationScale);
-        if (effects.Count == 0)
+        if (effects.Count == 0 && mean is null)
         {
             throw new ArgumentException("One run at least is needed.", nameof(effects));
         }
@@ -54,7 +60,7 @@ public sealed class FewRuns
         for (var i = 0; i < Steps; i++)
         {
             var deviation = (i + 0.5) / Steps * Farthest * deviationScale;
-            grid[i] = At(effects, deviation * deviation);
+            grid[i] = At(effects, deviation * deviation, mean);
             grid[i].LogWeight -= 0.5 * Math.Pow(deviation / deviationScale, 2);
         }
 
@@ -70,10 +76,12 @@ public sealed class FewRuns
     // The likelihood with the mean integrated out.
     private static (double LogWeight, double Mean, double MeanVariance, double BetweenVariance) At(
         IReadOnlyList<RunEffect> effects,
-        double betweenVariance
+        double betweenVariance,
+        NormalBelief? believed
     )
     {
-        var (weights, weighted, logs) = (0.0, 0.0, 0.0);
+        var own = believed is null ? 0 : 1 / (believed.StandardDeviation * believed.StandardDeviation);
+        var (weights, weighted, logs) = (own, own * (believed?.Mean ?? 0), 0.0);
         foreach (var effect in effects)
         {
             var weight = 1 / (effect.Variance + betweenVariance);
@@ -83,9 +91,11 @@ public sealed class FewRuns
         }
 
         var mean = weighted / weights;
-        var q = effects.Sum(effect =>
-            Math.Pow(effect.Estimate - mean, 2) / (effect.Variance + betweenVariance)
-        );
+        var q =
+            (own * Math.Pow(mean - (believed?.Mean ?? 0), 2))
+            + effects.Sum(effect =>
+                Math.Pow(effect.Estimate - mean, 2) / (effect.Variance + betweenVariance)
+            );
         return (0.5 * (logs - Math.Log(weights) - q), mean, 1 / weights, betweenVariance);
     }
 

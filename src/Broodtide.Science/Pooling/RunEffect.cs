@@ -22,6 +22,28 @@ public readonly record struct RunEffect
     /// <summary>Variance of its error.</summary>
     public double Variance { get; }
 
+    /// <summary>
+    /// What the evidence of a run says by itself: the belief after it with the belief before it taken away again, both
+    /// taken as normal curves (precisions subtract). None where the evidence narrowed the belief by less than
+    /// <see cref="LeastNarrowed"/> of its variance: what is left then is the grain of the calculation.
+    /// </summary>
+    /// <param name="before">What was believed before the run.</param>
+    /// <param name="after">What is believed after it.</param>
+    public static RunEffect? Beyond(NormalBelief before, NormalBelief after)
+    {
+        var (old, now) = (
+            1 / (before.StandardDeviation * before.StandardDeviation),
+            1 / (after.StandardDeviation * after.StandardDeviation)
+        );
+        var own = now - old;
+        return own <= LeastNarrowed * now
+            ? null
+            : new RunEffect(((after.Mean * now) - (before.Mean * old)) / own, 1 / own);
+    }
+
+    /// <summary>Share of the variance that evidence has to take away to count as saying something. A choice.</summary>
+    public const double LeastNarrowed = 0.1;
+
     /// <summary>The logarithm of the odds of a share; none where all or none responded, which no odds describe.</summary>
     public static RunEffect? LogOdds(Tally tally) =>
         tally.Happened == 0 || tally.Happened == tally.Trials

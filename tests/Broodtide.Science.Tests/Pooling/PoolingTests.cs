@@ -1,4 +1,5 @@
 using Broodtide.Science.Pooling;
+using Broodtide.Science.Statistics;
 using Broodtide.Units;
 using CsCheck;
 using MathNet.Numerics.Distributions;
@@ -92,6 +93,67 @@ public sealed class PoolingTests
         Assert.Equal(1, mean, 1e-9);
         Assert.Equal(Math.Sqrt(0.04 + (2 * 0.25)), deviation, 2e-3);
     }
+
+    [Fact]
+    public void What_is_believed_of_the_mean_counts_like_a_run_without_a_truth_of_its_own()
+    {
+        // No run: half of the variance for the mean and half for the deviation is the whole again.
+        var half = 0.3 / Math.Sqrt(2);
+        var (mean, deviation) = FewRuns.Of([], half, new NormalBelief(2, half)).NextMoments;
+        Assert.Equal(2, mean, 1e-12);
+        Assert.Equal(0.3, deviation, 1e-3);
+        // A belief so wide that it says nothing leaves the runs as they were without one.
+        RunEffect[] effects = [new(0.2, 0.05), new(0.9, 0.08)];
+        var (alone, with) = (FewRuns.Of(effects), FewRuns.Of(effects, mean: new NormalBelief(0, 1e5)));
+        Assert.Equal(alone.Next.Low, with.Next.Low, 1e-6);
+        Assert.Equal(alone.Mean.High, with.Mean.High, 1e-6);
+    }
+
+    [Fact]
+    public void The_next_run_is_held_nine_times_in_ten_also_with_few_runs_and_a_belief()
+    {
+        var random = new Random(20261127);
+        var half = 0.2 / Math.Sqrt(2);
+        foreach (var runs in (int[])[1, 3])
+        {
+            var held = 0;
+            for (var set = 0; set < 400; set++)
+            {
+                var mean = Normal.Sample(random, 3, half);
+                var deviation = Math.Abs(Normal.Sample(random, 0, half));
+                var effects = Enumerable
+                    .Range(0, runs)
+                    .Select(_ => Normal.Sample(random, mean, deviation))
+                    .Select(truth => new RunEffect(Normal.Sample(random, truth, 0.05), 0.0025))
+                    .ToList();
+                var next = FewRuns.Of(effects, half, new NormalBelief(3, half)).Next;
+                held += next.Contains(Normal.Sample(random, mean, deviation)) ? 1 : 0;
+            }
+
+            Assert.InRange(held, 344, 375);
+        }
+    }
+
+    [Fact]
+    public void What_a_run_says_alone_is_the_belief_after_it_less_the_belief_before() =>
+        Gen.Select(Gen.Double[-3, 3], Gen.Double[0.1, 2], Gen.Double[-3, 3], Gen.Double[0.05, 1])
+            .Sample(
+                (mean, deviation, said, error) =>
+                {
+                    var before = new NormalBelief(mean, deviation);
+                    var effect = RunEffect.Beyond(before, before.After([said], [error]));
+                    var narrowed = 1 - (error * error / ((error * error) + (deviation * deviation)));
+                    if (narrowed > RunEffect.LeastNarrowed)
+                    {
+                        Assert.Equal(said, effect!.Value.Estimate, 1e-6);
+                        Assert.Equal(error * error, effect.Value.Variance, 1e-6);
+                    }
+                    else
+                    {
+                        Assert.Null(effect);
+                    }
+                }
+            );
 
     [Fact]
     public void A_share_of_all_or_none_has_no_odds()

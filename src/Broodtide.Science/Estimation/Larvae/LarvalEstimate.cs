@@ -81,6 +81,15 @@ public sealed record LarvalEstimate
     /// <summary>Base hazard as learned, per day.</summary>
     public required Interval BaseHazardPerDay { get; init; }
 
+    /// <summary>How many times the base hazard comes on top at hatching, as learned.</summary>
+    public required Interval EarlyMultiplier { get; init; }
+
+    /// <summary>Coefficient of variation of development between larvae, as learned.</summary>
+    public required Interval DevelopmentCv { get; init; }
+
+    /// <summary>Share lost at metamorphosis beside the hazards, as learned.</summary>
+    public required Interval MetamorphosisLoss { get; init; }
+
     /// <summary>The probability that at most so many live now.</summary>
     /// <param name="number">A whole number, zero or more.</param>
     /// <returns>0 to 1.</returns>

@@ -119,6 +119,9 @@ internal sealed class LarvalTelling
             ],
             DevelopmentDays = OfDraws(draw => draw.Point.Development),
             BaseHazardPerDay = OfDraws(draw => draw.Point.BaseHazard),
+            EarlyMultiplier = OfDraws(draw => draw.Point.Early),
+            DevelopmentCv = OfDraws(draw => draw.Point.Cv),
+            MetamorphosisLoss = OfDraws(draw => draw.Point.MetamorphosisLoss),
             Draws = _draws,
         };
     }
