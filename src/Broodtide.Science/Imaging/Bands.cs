@@ -21,6 +21,18 @@ internal static class Bands
         }
     }
 
+    /// <summary>Parts of a row of values: the first and the one after the last.</summary>
+    /// <param name="length">How many values there are.</param>
+    /// <param name="perValue">About how many values are fetched for one of them, 1 or more.</param>
+    public static IEnumerable<(int From, int To)> Along(int length, int perValue)
+    {
+        var part = (int)(Fetched / perValue);
+        for (var from = 0; from < length; from += part)
+        {
+            yield return (from, Math.Min(length, from + part));
+        }
+    }
+
     /// <summary>Works to the end without a rest.</summary>
     public static void Whole(this IEnumerable<Pause> work)
     {

@@ -4,6 +4,7 @@ namespace Broodtide.Science.Imaging;
 public static class Distance
 {
     private const float Far = 1e12f;
+    private const int PixelFetches = 20;
 
     /// <summary>
     /// The exact Euclidean distance, in pixels, from the middle of each marked pixel to the middle of the nearest one
@@ -20,8 +21,25 @@ public static class Distance
         shape.MustFit(marked);
         shape.MustFit<float>(distance);
         Down(marked, shape, distance);
+        Across(shape, distance, new(shape.Across), 0, shape.Down);
+    }
+
+    /// <summary><see cref="Transform"/> with pauses.</summary>
+    internal static IEnumerable<Pause> Steps(byte[] marked, GridShape shape, float[] distance)
+    {
+        Down(marked, shape, distance);
+        yield return default;
         var work = new Envelope(shape.Across);
-        for (var y = 0; y < shape.Down; y++)
+        foreach (var (from, to) in Bands.Of(shape, PixelFetches))
+        {
+            Across(shape, distance, work, from, to);
+            yield return default;
+        }
+    }
+
+    private static void Across(GridShape shape, Span<float> distance, Envelope work, int top, int end)
+    {
+        for (var y = top; y < end; y++)
         {
             var row = shape.Row(distance, y);
             // Only from one empty pixel to the next: nothing beyond them is nearer.
@@ -35,16 +53,16 @@ public static class Distance
 
                 from += Math.Max(0, first - 1);
                 var start = row[from] > 0 ? from : from + 1;
-                var end = row[start..].IndexOf(0f);
-                var after = end < 0 ? row.Length : start + end + 1;
+                var stop = row[start..].IndexOf(0f);
+                var after = stop < 0 ? row.Length : start + stop + 1;
                 work.Lower(row[from..after]);
-                from = end < 0 ? row.Length : after - 1;
+                from = stop < 0 ? row.Length : after - 1;
             }
-        }
 
-        foreach (ref var value in distance)
-        {
-            value = value >= Far ? float.PositiveInfinity : MathF.Sqrt(value);
+            foreach (ref var value in row)
+            {
+                value = value >= Far ? float.PositiveInfinity : MathF.Sqrt(value);
+            }
         }
     }
 

@@ -11,6 +11,7 @@ public static class Levels
 
     // From so many values on counting them by their bits takes less time than sorting.
     private const int ManyValues = 50_000;
+    private const int BentFetches = 12;
 
     /// <summary>The value below which a share of all values lies, in the unit of the grid.</summary>
     /// <param name="grid">One value or more, none of them NaN.</param>
@@ -36,6 +37,12 @@ public static class Levels
         return sorted[rank];
     }
 
+    /// <summary><see cref="Quantile"/> with pauses: the last is the answer.</summary>
+    internal static IEnumerable<float> QuantileSteps(float[] grid, double share) =>
+        grid.Length >= ManyValues
+            ? Ranks.ValuesOf(grid, (int)Math.Round(share * (grid.Length - 1)))
+            : [Quantile(grid, share)];
+
     /// <summary>
     /// Standard deviation of the noise from pixel to pixel, in the unit of the grid, by the median of the absolute
     /// response to a mask that is blind to planes (the mask of Immerkaer 1996, Comput. Vis. Image Underst. 64:300; the
@@ -51,19 +58,48 @@ public static class Levels
         }
 
         var found = new float[(shape.Across - 2) * (shape.Down - 2)];
-        var at = 0;
+        Bend(grid, shape, 1, shape.Down - 1, found);
+        return OfBent(Quantile(found, 0.5));
+    }
+
+    /// <summary><see cref="Noise"/> with pauses: the last is the answer.</summary>
+    internal static IEnumerable<double> NoiseSteps(float[] grid, GridShape shape)
+    {
+        if (shape.Across < 3 || shape.Down < 3)
+        {
+            yield return 0;
+            yield break;
+        }
+
+        var inner = new GridShape(shape.Across - 2, shape.Down - 2);
+        var found = new float[inner.Count];
+        foreach (var (from, to) in Bands.Of(inner, BentFetches))
+        {
+            Bend(grid, shape, from + 1, to + 1, found);
+            yield return 0;
+        }
+
+        foreach (var middle in QuantileSteps(found, 0.5))
+        {
+            yield return OfBent(middle);
+        }
+    }
+
+    // The squares of the nine weights sum to 36.
+    private static double OfBent(float middle) => middle / MedianDeviation / 6;
+
+    private static void Bend(ReadOnlySpan<float> grid, GridShape shape, int first, int end, Span<float> found)
+    {
+        var at = (first - 1) * (shape.Across - 2);
         var bent = new float[shape.Across];
-        for (var y = 1; y < shape.Down - 1; y++)
+        for (var y = first; y < end; y++)
         {
             Lanes.Bent(shape.Row(grid, y - 1), shape.Row(grid, y), shape.Row(grid, y + 1), bent);
-            var row = found.AsSpan(at, shape.Across - 2);
+            var row = found.Slice(at, shape.Across - 2);
             Lanes.Bent(bent.AsSpan(0, row.Length), bent.AsSpan(1, row.Length), bent.AsSpan(2), row);
             Lanes.Absolute(row, row);
             at += row.Length;
         }
-
-        // The squares of the nine weights sum to 36.
-        return Quantile(found, 0.5) / MedianDeviation / 6;
     }
 
     /// <summary>

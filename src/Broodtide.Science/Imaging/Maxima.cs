@@ -5,6 +5,8 @@ namespace Broodtide.Science.Imaging;
 /// <summary>The tops of a picture that stand out by so much.</summary>
 public static class Maxima
 {
+    private const int PlaceFetches = 60;
+
     /// <summary>
     /// The tops whose height above the highest pass to a higher place is more than <paramref name="height"/>, and the
     /// highest of every part: the h-maxima of Soille 2003 (Morphological Image Analysis, section 6.3.5), found by
@@ -21,81 +23,80 @@ public static class Maxima
     {
         shape.MustFit(grid);
         Finite.NotNegative(height);
-        var order = FromTheTop(grid);
+        return Steps(grid.ToArray(), shape, height).Last();
+    }
+
+    /// <summary><see cref="Standing"/> with pauses: the last is the answer.</summary>
+    internal static IEnumerable<IReadOnlyList<int>> Steps(float[] grid, GridShape shape, double height)
+    {
+        int[] order = [];
+        foreach (var step in Descending.Steps(grid))
+        {
+            order = step;
+            yield return [];
+        }
+
         // Each place points towards the top of its island, the top to itself; below 0 it is still under water.
         var up = new int[grid.Length];
         Array.Fill(up, -1);
         var standing = new List<int>();
-        foreach (var at in order)
+        foreach (var (from, to) in Bands.Along(order.Length, PlaceFetches))
         {
-            var (y, x) = Math.DivRem(at, shape.Across);
-            up[at] = at;
-            var top = at;
-            for (var v = Math.Max(0, y - 1); v <= Math.Min(shape.Down - 1, y + 1); v++)
+            for (var i = from; i < to; i++)
             {
-                for (var u = Math.Max(0, x - 1); u <= Math.Min(shape.Across - 1, x + 1); u++)
-                {
-                    var next = (v * shape.Across) + u;
-                    if (up[next] < 0)
-                    {
-                        continue;
-                    }
-
-                    var other = Top(up, next);
-                    if (other == top)
-                    {
-                        continue;
-                    }
-
-                    var (low, high) = IsHigher(grid, other, top) ? (top, other) : (other, top);
-                    var stands = (double)grid[low] - grid[at];
-                    if (stands > height)
-                    {
-                        standing.Add(low);
-                    }
-
-                    up[low] = high;
-                    top = high;
-                }
+                Rise(grid, shape, height, order[i], up, standing);
             }
+
+            yield return [];
         }
 
         standing.AddRange(order.Where(at => up[at] == at));
         var places = standing.ToArray();
-        var depths = new float[places.Length];
-        for (var i = 0; i < places.Length; i++)
-        {
-            depths[i] = -grid[places[i]];
-        }
-
+        var depths = Array.ConvertAll(places, at => -grid[at]);
         Array.Sort(depths, places);
-        return places;
+        yield return places;
     }
 
-    // All places of the picture above minus infinity, the highest first, of equal ones the first in reading.
-    private static int[] FromTheTop(ReadOnlySpan<float> grid)
+    // The water has sunk to this place: it joins the islands beside it, and a lower one that stands out is a top.
+    private static void Rise(
+        float[] grid,
+        GridShape shape,
+        double height,
+        int at,
+        int[] up,
+        List<int> standing
+    )
     {
-        var places = new List<int>(grid.Length);
-        for (var at = 0; at < grid.Length; at++)
+        var (y, x) = Math.DivRem(at, shape.Across);
+        up[at] = at;
+        var top = at;
+        for (var v = Math.Max(0, y - 1); v <= Math.Min(shape.Down - 1, y + 1); v++)
         {
-            if (!float.IsNegativeInfinity(grid[at]))
+            for (var u = Math.Max(0, x - 1); u <= Math.Min(shape.Across - 1, x + 1); u++)
             {
-                places.Add(at);
+                var next = (v * shape.Across) + u;
+                if (up[next] < 0)
+                {
+                    continue;
+                }
+
+                var other = Top(up, next);
+                if (other == top)
+                {
+                    continue;
+                }
+
+                var (low, high) = IsHigher(grid, other, top) ? (top, other) : (other, top);
+                var stands = (double)grid[low] - grid[at];
+                if (stands > height)
+                {
+                    standing.Add(low);
+                }
+
+                up[low] = high;
+                top = high;
             }
         }
-
-        var order = places.ToArray();
-        // The sign bit turned so that the order of whole numbers is that of the values; the place breaks ties.
-        var keys = new ulong[order.Length];
-        for (var i = 0; i < order.Length; i++)
-        {
-            var bits = BitConverter.SingleToUInt32Bits(-grid[order[i]] + 0f);
-            bits = (bits & 0x8000_0000) != 0 ? ~bits : bits | 0x8000_0000;
-            keys[i] = ((ulong)bits << 32) | (uint)order[i];
-        }
-
-        Array.Sort(keys, order);
-        return order;
     }
 
     private static bool IsHigher(ReadOnlySpan<float> grid, int one, int other) =>

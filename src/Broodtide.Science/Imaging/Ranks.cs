@@ -11,6 +11,7 @@ internal static class Ranks
     public const int Steps = 256;
 
     private const int Half = 1 << 16;
+    private const int ValueFetches = 8;
 
     /// <summary>
     /// The value of a rank, 0 for the smallest, without sorting: the values are counted by the upper half of their bits,
@@ -18,16 +19,46 @@ internal static class Ranks
     /// </summary>
     public static float Of(ReadOnlySpan<float> grid, int rank)
     {
-        var bits = MemoryMarshal.Cast<float, uint>(grid);
         var counts = new int[Half];
-        foreach (var value in bits)
+        Uppers(grid, counts);
+        var (upper, before) = Reached(counts, rank);
+        Array.Clear(counts);
+        Lowers(grid, upper, counts);
+        return Value(upper, Reached(counts, rank - before).Place);
+    }
+
+    /// <summary>The same with pauses: the last is the answer.</summary>
+    public static IEnumerable<float> ValuesOf(float[] grid, int rank)
+    {
+        var counts = new int[Half];
+        foreach (var (from, to) in Bands.Along(grid.Length, ValueFetches))
         {
-            counts[Ordered(value) >> 16]++;
+            Uppers(grid.AsSpan(from, to - from), counts);
+            yield return 0;
         }
 
         var (upper, before) = Reached(counts, rank);
         Array.Clear(counts);
-        foreach (var value in bits)
+        foreach (var (from, to) in Bands.Along(grid.Length, ValueFetches))
+        {
+            Lowers(grid.AsSpan(from, to - from), upper, counts);
+            yield return 0;
+        }
+
+        yield return Value(upper, Reached(counts, rank - before).Place);
+    }
+
+    private static void Uppers(ReadOnlySpan<float> grid, int[] counts)
+    {
+        foreach (var value in MemoryMarshal.Cast<float, uint>(grid))
+        {
+            counts[Ordered(value) >> 16]++;
+        }
+    }
+
+    private static void Lowers(ReadOnlySpan<float> grid, uint upper, int[] counts)
+    {
+        foreach (var value in MemoryMarshal.Cast<float, uint>(grid))
         {
             var ordered = Ordered(value);
             if (ordered >> 16 == upper)
@@ -35,8 +66,10 @@ internal static class Ranks
                 counts[ordered & (Half - 1)]++;
             }
         }
+    }
 
-        var (lower, _) = Reached(counts, rank - before);
+    private static float Value(uint upper, uint lower)
+    {
         var found = (upper << 16) | lower;
         return BitConverter.UInt32BitsToSingle((found & 0x8000_0000) != 0 ? found & 0x7FFF_FFFF : ~found);
     }

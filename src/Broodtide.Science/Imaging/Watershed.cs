@@ -3,6 +3,8 @@ namespace Broodtide.Science.Imaging;
 /// <summary>Parts things that touch.</summary>
 public static class Watershed
 {
+    // Between two pauses; each costs a descent through the queue.
+    private const int PlacesAtATime = 10_000;
     private const ulong Depths = 0xFFFF_FFFF_0000_0000;
 
     /// <summary>
@@ -24,36 +26,67 @@ public static class Watershed
         shape.MustFit(grid);
         shape.MustFit(within);
         shape.MustFit<int>(labels);
-        // The depth and, behind it, the turn in one number: a queue of numbers is far quicker than one of pairs.
-        var queue = new PriorityQueue<int, ulong>();
-        var turn = 0u;
-        for (var at = 0; at < labels.Length; at++)
+        var growing = new Growing(labels);
+        growing.Grow(grid, shape, within, labels, int.MaxValue);
+    }
+
+    /// <summary><see cref="Grow"/> with pauses.</summary>
+    internal static IEnumerable<Pause> Steps(float[] grid, GridShape shape, byte[] within, int[] labels)
+    {
+        var growing = new Growing(labels);
+        yield return default;
+        while (growing.Grow(grid, shape, within, labels, PlacesAtATime))
         {
-            if (labels[at] > 0)
+            yield return default;
+        }
+    }
+
+    private sealed class Growing
+    {
+        // The depth and, behind it, the turn in one number: a queue of numbers is far quicker than one of pairs.
+        private readonly PriorityQueue<int, ulong> _queue = new();
+        private uint _turn;
+
+        public Growing(ReadOnlySpan<int> labels)
+        {
+            for (var at = 0; at < labels.Length; at++)
             {
-                queue.Enqueue(at, turn++);
+                if (labels[at] > 0)
+                {
+                    _queue.Enqueue(at, _turn++);
+                }
             }
         }
 
-        while (queue.TryDequeue(out var at, out var reached))
+        /// <summary>Over at most so many places; whether any is left.</summary>
+        public bool Grow(
+            ReadOnlySpan<float> grid,
+            GridShape shape,
+            ReadOnlySpan<byte> within,
+            Span<int> labels,
+            int most
+        )
         {
-            var (y, x) = Math.DivRem(at, shape.Across);
-            Span<int> beside =
-            [
-                x > 0 ? at - 1 : at,
-                y + 1 < shape.Down ? at + shape.Across : at,
-                x + 1 < shape.Across ? at + 1 : at,
-                y > 0 ? at - shape.Across : at,
-            ];
-            // A place beyond the edge is replaced by the pixel itself, which has its label already.
-            foreach (var next in beside)
+            Span<int> beside = stackalloc int[4];
+            while (most-- > 0 && _queue.TryDequeue(out var at, out var reached))
             {
-                if (labels[next] == 0 && within[next] != 0)
+                var (y, x) = Math.DivRem(at, shape.Across);
+                beside[0] = x > 0 ? at - 1 : at;
+                beside[1] = y + 1 < shape.Down ? at + shape.Across : at;
+                beside[2] = x + 1 < shape.Across ? at + 1 : at;
+                beside[3] = y > 0 ? at - shape.Across : at;
+                // A place beyond the edge is replaced by the pixel itself, which has its label already.
+                foreach (var next in beside)
                 {
-                    labels[next] = labels[at];
-                    queue.Enqueue(next, Math.Max(reached & Depths, Depth(grid[next])) | turn++);
+                    if (labels[next] == 0 && within[next] != 0)
+                    {
+                        labels[next] = labels[at];
+                        _queue.Enqueue(next, Math.Max(reached & Depths, Depth(grid[next])) | _turn++);
+                    }
                 }
             }
+
+            return _queue.Count > 0;
         }
     }
 

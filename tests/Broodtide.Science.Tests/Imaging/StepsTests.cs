@@ -88,6 +88,51 @@ public sealed class StepsTests
         Assert.Equal(Rotated.Of(grid, shape, 0.2).Grid, Rotated.Steps(grid, shape, 0.2).Last()!.Grid);
     }
 
+    [Theory]
+    [MemberData(nameof(Shapes))]
+    public void Ranks_noise_and_distances_with_pauses_are_the_whole_ones(int across, int down)
+    {
+        var (grid, shape) = Rough(across, down);
+        Assert.Equal(Levels.Quantile(grid, 0.16), Levels.QuantileSteps(grid, 0.16).Last());
+        Assert.Equal(Levels.Noise(grid, shape), Levels.NoiseSteps(grid, shape).Last());
+        var marked = Array.ConvertAll(grid, value => (byte)(value > 90 ? 1 : 0));
+        var (whole, steps) = (new float[shape.Count], new float[shape.Count]);
+        Distance.Transform(marked, shape, whole);
+        Distance.Steps(marked, shape, steps).Whole();
+        Assert.Equal(whole, steps);
+    }
+
+    [Theory]
+    [MemberData(nameof(Shapes))]
+    public void Labels_that_grow_with_pauses_meet_where_they_meet_without(int across, int down)
+    {
+        var (grid, shape) = Rough(across, down);
+        var within = Array.ConvertAll(grid, value => (byte)(value > 60 ? 1 : 0));
+        var whole = new int[shape.Count];
+        var tops = Maxima.Standing(grid, shape, 40);
+        for (var i = 0; i < tops.Count; i++)
+        {
+            whole[tops[i]] = i + 1;
+        }
+
+        var steps = whole.AsSpan().ToArray();
+        Watershed.Grow(grid, shape, within, whole);
+        Watershed.Steps(grid, shape, within, steps).Whole();
+        Assert.Equal(whole, steps);
+    }
+
+    [Fact]
+    public void Places_are_told_from_the_highest_down_and_of_equal_ones_the_first_first()
+    {
+        float[] grid = [3, -1, 3, float.NegativeInfinity, 0, -0f, 1e-30f, -7, 250];
+        Assert.Equal([8, 0, 2, 6, 4, 5, 1, 7], Descending.Steps(grid).Last());
+        var (rough, _) = Rough(611, 503);
+        Assert.Equal(
+            Enumerable.Range(0, rough.Length).OrderByDescending(at => rough[at]).ThenBy(at => at),
+            Descending.Steps(rough).Last()
+        );
+    }
+
     [Fact]
     public void A_picture_made_smaller_in_bands_is_the_whole_one()
     {

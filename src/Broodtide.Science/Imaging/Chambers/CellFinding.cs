@@ -201,8 +201,11 @@ internal static class CellFinding
     )
     {
         var distance = new float[shape.Count];
-        Distance.Transform(marked, shape, distance);
-        yield return ([], 0);
+        foreach (var _ in Distance.Steps(marked, shape, distance))
+        {
+            yield return ([], 0);
+        }
+
         for (var i = 0; i < distance.Length; i++)
         {
             distance[i] = float.IsInfinity(distance[i]) ? 0 : distance[i];
@@ -223,20 +226,14 @@ internal static class CellFinding
             tops[i] = marked[i] == 0 ? float.NegativeInfinity : tops[i];
         }
 
-        var places = Maxima.Standing(tops, shape, Standing * radius);
-        yield return ([], dirt);
-        var labels = new int[shape.Count];
-        for (var i = 0; i < places.Count; i++)
+        IReadOnlyList<(Region Thing, int Top)> parts = [];
+        foreach (var step in Spots.Parts.Steps(tops, shape, marked, Standing * radius))
         {
-            labels[places[i]] = i + 1;
+            parts = step;
+            yield return ([], dirt);
         }
 
-        Watershed.Grow(tops, shape, marked, labels);
-        yield return ([], dirt);
-        yield return (
-            [.. Components.Measure(labels, shape, places.Count).Where(part => part.Area >= LeastPixels)],
-            dirt
-        );
+        yield return ([.. parts.Select(part => part.Thing).Where(part => part.Area >= LeastPixels)], dirt);
     }
 
     // However many cells touch, the thing they make is no thicker than they are; says how many were thicker.

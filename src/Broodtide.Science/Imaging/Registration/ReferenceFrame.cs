@@ -54,8 +54,12 @@ public sealed class ReferenceFrame
         var levels = new List<(ReferenceLevel, int)>();
         foreach (var (level, factor) in Textured.Levels(grey, shape, MostPixels, LeastSide))
         {
-            yield return null;
-            levels.Add((new(level, movement), factor));
+            if (level is not null)
+            {
+                yield return null;
+                levels.Add((new(level, movement), factor));
+            }
+
             yield return null;
         }
 
@@ -98,9 +102,13 @@ public sealed class ReferenceFrame
     private IEnumerable<Registered?> Walk(float[] grey, AffineMap? start)
     {
         var frame = new List<(Textured Level, int Factor)>();
-        foreach (var level in Textured.Levels(grey, _shape, MostPixels, LeastSide))
+        foreach (var (level, factor) in Textured.Levels(grey, _shape, MostPixels, LeastSide))
         {
-            frame.Add(level);
+            if (level is not null)
+            {
+                frame.Add((level, factor));
+            }
+
             yield return null;
         }
 

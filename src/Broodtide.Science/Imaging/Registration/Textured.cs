@@ -13,12 +13,12 @@ internal sealed record Textured(float[] Grid, GridShape Shape)
     /// <summary>So near to the edge a level is not what it would be if the picture went on.</summary>
     public const int Reach = Wide;
 
-    /// <summary>The levels from the finest that is looked at to the coarsest.</summary>
+    /// <summary>The levels from the finest that is looked at to the coarsest, with pauses where there is none.</summary>
     /// <param name="grey">The picture.</param>
     /// <param name="shape">Its shape.</param>
     /// <param name="mostPixels">The finest level has at most so many.</param>
     /// <param name="leastSide">No level's shorter side has fewer.</param>
-    public static IEnumerable<(Textured Level, int Factor)> Levels(
+    public static IEnumerable<(Textured? Level, int Factor)> Levels(
         float[] grey,
         GridShape shape,
         int mostPixels,
@@ -29,7 +29,17 @@ internal sealed record Textured(float[] Grid, GridShape Shape)
         {
             if (shape.Count <= mostPixels)
             {
-                yield return (Of(grey, shape), factor);
+                var (texture, light) = (new float[grey.Length], new float[grey.Length]);
+                foreach (
+                    var _ in Blur.GaussianSteps(grey, shape, Fine, texture)
+                        .Concat(Blur.BoxSteps(texture, shape, Wide, light))
+                )
+                {
+                    yield return (null, factor);
+                }
+
+                Lanes.Subtract(texture, light, texture);
+                yield return (new(texture, shape), factor);
             }
 
             var half = shape.Halved();
@@ -42,14 +52,5 @@ internal sealed record Textured(float[] Grid, GridShape Shape)
             Pyramid.Reduce(grey, shape, halved);
             (grey, shape) = (halved, half);
         }
-    }
-
-    private static Textured Of(float[] grey, GridShape shape)
-    {
-        var (texture, light) = (new float[grey.Length], new float[grey.Length]);
-        Blur.Gaussian(grey, shape, Fine, texture);
-        Blur.Box(texture, shape, Wide, light);
-        Lanes.Subtract(texture, light, texture);
-        return new(texture, shape);
     }
 }

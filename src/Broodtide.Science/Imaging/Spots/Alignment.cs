@@ -32,10 +32,20 @@ internal sealed record Alignment(AffineMap Map, double Correlation, PixelShift S
         }
 
         Lanes.Subtract(small, light, small);
-        var usual = Levels.Quantile(small, 0.5);
-        yield return null;
-        var reach = (float)(Tame * Math.Max(1e-3, usual - Levels.Quantile(small, 0.16)));
-        yield return null;
+        var (usual, low) = (0f, 0f);
+        foreach (var step in Levels.QuantileSteps(small, 0.5))
+        {
+            usual = step;
+            yield return null;
+        }
+
+        foreach (var step in Levels.QuantileSteps(small, 0.16))
+        {
+            low = step;
+            yield return null;
+        }
+
+        var reach = (float)(Tame * Math.Max(1e-3, usual - low));
         for (var i = 0; i < small.Length; i++)
         {
             small[i] = Math.Clamp(small[i], usual - reach, usual + reach);

@@ -34,6 +34,8 @@ internal sealed record MovingThings(
     // The rounding to whole grey levels leaves about so much after smoothing.
     private const double LeastNoise = 0.01;
 
+    private const int ValueFetches = 8;
+
     /// <summary>What stands above the ground, with pauses: the last is the answer.</summary>
     public static IEnumerable<MovingThings?> Steps(
         float[] frame,
@@ -49,11 +51,21 @@ internal sealed record MovingThings(
             yield return null;
         }
 
-        var usual = Levels.Quantile(above, 0.5);
-        yield return null;
+        var (usual, low) = (0f, 0f);
+        foreach (var step in Levels.QuantileSteps(above, 0.5))
+        {
+            usual = step;
+            yield return null;
+        }
+
+        foreach (var step in Levels.QuantileSteps(above, 0.16))
+        {
+            low = step;
+            yield return null;
+        }
+
         // Of a normal distribution 16 % lie below the mean less one standard deviation.
-        var noise = Math.Max(LeastNoise, usual - Levels.Quantile(above, 0.16));
-        yield return null;
+        var noise = Math.Max(LeastNoise, usual - low);
         var marked = new byte[shape.Count];
         foreach (var _ in Mark(above, shape, usual, noise, marked))
         {
@@ -65,12 +77,16 @@ internal sealed record MovingThings(
             yield return null;
         }
 
-        for (var i = 0; i < above.Length; i++)
+        foreach (var (from, to) in Bands.Along(shape.Count, ValueFetches))
         {
-            above[i] = marked[i] == 0 ? float.NegativeInfinity : above[i];
+            for (var i = from; i < to; i++)
+            {
+                above[i] = marked[i] == 0 ? float.NegativeInfinity : above[i];
+            }
+
+            yield return null;
         }
 
-        yield return null;
         var labels = new int[shape.Count];
         var count = 0;
         foreach (var step in Components.Steps(marked, shape, labels))
@@ -129,8 +145,17 @@ internal sealed record MovingThings(
     )
     {
         var (low, high) = ((float)(usual - (4 * noise)), (float)(usual + (4 * noise)));
-        var tame = Array.ConvertAll(above, value => Math.Clamp(value, low, high));
-        yield return default;
+        var tame = new float[shape.Count];
+        foreach (var (from, to) in Bands.Along(shape.Count, ValueFetches))
+        {
+            for (var i = from; i < to; i++)
+            {
+                tame[i] = Math.Clamp(above[i], low, high);
+            }
+
+            yield return default;
+        }
+
         var (mean, deviation) = (new float[shape.Count], new float[shape.Count]);
         foreach (var pause in Levels.LocalSteps(tame, shape, Surroundings, mean, deviation))
         {
@@ -138,12 +163,15 @@ internal sealed record MovingThings(
         }
 
         yield return default;
-        for (var i = 0; i < marked.Length; i++)
+        foreach (var (from, to) in Bands.Along(shape.Count, ValueFetches))
         {
-            var level = Math.Max(AboveNoise * noise, AboveSurroundings * deviation[i]);
-            marked[i] = (byte)(above[i] - mean[i] > level ? 1 : 0);
-        }
+            for (var i = from; i < to; i++)
+            {
+                var level = Math.Max(AboveNoise * noise, AboveSurroundings * deviation[i]);
+                marked[i] = (byte)(above[i] - mean[i] > level ? 1 : 0);
+            }
 
-        yield return default;
+            yield return default;
+        }
     }
 }

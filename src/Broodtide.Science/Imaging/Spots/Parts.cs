@@ -14,16 +14,24 @@ internal static class Parts
         double standing
     )
     {
-        var places = Maxima.Standing(tops, shape, standing);
-        yield return [];
+        IReadOnlyList<int> places = [];
+        foreach (var step in Maxima.Steps(tops, shape, standing))
+        {
+            places = step;
+            yield return [];
+        }
+
         var labels = new int[shape.Count];
         for (var i = 0; i < places.Count; i++)
         {
             labels[places[i]] = i + 1;
         }
 
-        Watershed.Grow(tops, shape, marked, labels);
-        yield return [];
+        foreach (var _ in Watershed.Steps(tops, shape, marked, labels))
+        {
+            yield return [];
+        }
+
         yield return [.. Components.Measure(labels, shape, places.Count).Zip(places)];
     }
 }

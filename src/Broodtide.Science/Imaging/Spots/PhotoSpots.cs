@@ -23,6 +23,8 @@ public static class PhotoSpots
     private const double LeastAreaAtEdge = 0.06;
     private const double NoiseLevels = 4;
 
+    private const int ValueFetches = 8;
+
     // Dark specks for each bright thing from which on it is grain.
     private const double MostDark = 0.5;
 
@@ -70,8 +72,13 @@ public static class PhotoSpots
 
     private static IEnumerable<Parsed<SpotCount>?> Counting(LookedAt picture)
     {
-        var noise = Levels.Noise(picture.Grid, picture.Shape);
-        yield return null;
+        var noise = 0.0;
+        foreach (var step in Levels.NoiseSteps(picture.Grid, picture.Shape))
+        {
+            noise = step;
+            yield return null;
+        }
+
         var radius = 0.0;
         foreach (var step in SpotScale.Steps(picture.Grid, picture.Shape, noise))
         {
@@ -193,17 +200,28 @@ public static class PhotoSpots
         Lanes.Subtract(raised, around, raised);
         var level = Math.Max(Levels.Otsu(raised), NoiseLevels * noise / radius);
         yield return null;
-        var marked = Array.ConvertAll(raised, value => (byte)(value > level ? 1 : 0));
-        yield return null;
+        var (marked, tops) = (new byte[shape.Count], new float[shape.Count]);
+        foreach (var (from, to) in Bands.Along(shape.Count, ValueFetches))
+        {
+            for (var i = from; i < to; i++)
+            {
+                marked[i] = (byte)(raised[i] > level ? 1 : 0);
+            }
 
-        var tops = new float[shape.Count];
-        Distance.Transform(marked, shape, around);
-        yield return null;
+            yield return null;
+        }
+
+        foreach (var _ in Distance.Steps(marked, shape, around))
+        {
+            yield return null;
+        }
+
         for (var i = 0; i < around.Length; i++)
         {
             around[i] = float.IsInfinity(around[i]) ? 0 : around[i];
         }
 
+        yield return null;
         foreach (
             var _ in Blur.GaussianSteps(around, shape, Math.Max(0.5, DistanceSmoothing * radius), tops)
                 .Concat(Blobs.Steps(grid, shape, Math.Max(0.5, BlobSize * radius / Math.Sqrt(2)), raised))
@@ -212,16 +230,26 @@ public static class PhotoSpots
             yield return null;
         }
 
-        var bright = Math.Max(1e-3f, Levels.Quantile(raised, 0.99));
-        for (var i = 0; i < tops.Length; i++)
+        var bright = 0f;
+        foreach (var step in Levels.QuantileSteps(raised, 0.99))
         {
-            tops[i] =
-                marked[i] == 0
-                    ? float.NegativeInfinity
-                    : (float)((DistanceWeight * tops[i] / radius) + (raised[i] / bright));
+            bright = Math.Max(1e-3f, step);
+            yield return null;
         }
 
-        yield return null;
+        foreach (var (from, to) in Bands.Along(shape.Count, ValueFetches))
+        {
+            for (var i = from; i < to; i++)
+            {
+                tops[i] =
+                    marked[i] == 0
+                        ? float.NegativeInfinity
+                        : (float)((DistanceWeight * tops[i] / radius) + (raised[i] / bright));
+            }
+
+            yield return null;
+        }
+
         var whole = Math.PI * radius * radius;
         IReadOnlyList<(Region Thing, int Top)> all = [];
         foreach (var step in Parts.Steps(tops, shape, marked, Standing))
@@ -234,21 +262,41 @@ public static class PhotoSpots
                 part.Thing.Area >= (part.Thing.TouchesEdge ? LeastAreaAtEdge : LeastArea) * whole
             )
             .ToList();
-        yield return new([.. parts.Select(part => part.Thing)], Dark(raised, shape, parts));
+        var dark = 0.0;
+        foreach (var step in Dark(raised, shape, parts))
+        {
+            dark = step;
+            yield return null;
+        }
+
+        yield return new([.. parts.Select(part => part.Thing)], dark);
     }
 
     // Grain is as dark as it is bright: how many dark specks stand out at least as far as half of the things do, for
     // each thing of that half.
-    private static double Dark(float[] answer, GridShape shape, List<(Region Thing, int Top)> parts)
+    private static IEnumerable<double> Dark(
+        float[] answer,
+        GridShape shape,
+        List<(Region Thing, int Top)> parts
+    )
     {
         if (parts.Count == 0)
         {
-            return 0;
+            yield return 0;
+            yield break;
         }
 
         var usual = parts.Select(part => answer[part.Top]).Order().ElementAt(parts.Count / 2);
-        var turned = Array.ConvertAll(answer, value => -value);
-        return SpotScale.Peaks(turned, shape, Math.Max(usual, 1e-6)).Count() / (parts.Count / 2.0);
+        var turned = new float[answer.Length];
+        Lanes.Scale(answer, -1, turned);
+        var peaks = 0;
+        foreach (var rows in Bands.Of(shape, SpotScale.PeakFetches))
+        {
+            peaks += SpotScale.Peaks(turned, shape, Math.Max(usual, 1e-6), rows).Count();
+            yield return 0;
+        }
+
+        yield return peaks / (parts.Count / 2.0);
     }
 
     // The area of which half of all marked pixels are in smaller things.

@@ -12,6 +12,9 @@ internal static class SpotScale
     // Blobs wider than a third of the picture are its light, not things in it.
     private const double LargestShare = 1 / 6.0;
 
+    /// <summary>About how many values finding peaks costs a pixel.</summary>
+    public const int PeakFetches = 10;
+
     /// <summary>
     /// The radius in pixels of which half of all contrast is: over the blobs that answer most at their own scale
     /// (Lindeberg 1998, Int. J. Comput. Vis. 30:79), each weighing the square of its answer.
@@ -87,23 +90,29 @@ internal static class SpotScale
                 yield return pause;
             }
 
-            foreach (var at in Peaks(here, shape, Math.Max(6 * noise / radius, 1e-3)))
+            foreach (var rows in Bands.Of(shape, PeakFetches))
             {
-                if (here[at] >= smaller[at] && here[at] > larger[at])
+                foreach (var at in Peaks(here, shape, Math.Max(6 * noise / radius, 1e-3), rows))
                 {
-                    found.Add((radius, (double)here[at] * here[at]));
+                    if (here[at] >= smaller[at] && here[at] > larger[at])
+                    {
+                        found.Add((radius, (double)here[at] * here[at]));
+                    }
                 }
+
+                yield return default;
             }
 
-            yield return default;
             (smaller, here) = (here, larger);
         }
     }
 
-    /// <summary>The pixels above a floor and above all eight neighbours; of a plateau the first in reading.</summary>
-    public static IEnumerable<int> Peaks(float[] grid, GridShape shape, double floor)
+    /// <summary>
+    /// The pixels of some rows above a floor and above all eight neighbours; of a plateau the first in reading.
+    /// </summary>
+    public static IEnumerable<int> Peaks(float[] grid, GridShape shape, double floor, (int From, int To) rows)
     {
-        for (var at = 0; at < grid.Length; at++)
+        for (var at = rows.From * shape.Across; at < rows.To * shape.Across; at++)
         {
             if (grid[at] > floor && IsPeak(grid, shape, at))
             {
