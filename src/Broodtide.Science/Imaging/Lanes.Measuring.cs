@@ -112,31 +112,6 @@ internal static partial class Lanes
         }
     }
 
-    /// <summary>The mean of all values; 0 of none. Summed in double precision, a block at a time.</summary>
-    public static double Mean(ReadOnlySpan<float> values)
-    {
-        const int Block = 1024;
-        var sum = 0.0;
-        for (var from = 0; from < values.Length; from += Block)
-        {
-            var block = values.Slice(from, Math.Min(Block, values.Length - from));
-            var many = MemoryMarshal.Cast<float, Vector<float>>(block);
-            var part = Vector<float>.Zero;
-            foreach (var value in many)
-            {
-                part += value;
-            }
-
-            sum += Vector.Sum(part);
-            foreach (var value in block[(many.Length * Vector<float>.Count)..])
-            {
-                sum += value;
-            }
-        }
-
-        return sum / Math.Max(1, values.Length);
-    }
-
     /// <summary>Every second value from the first on, and every second from the second on.</summary>
     public static void Part(ReadOnlySpan<float> row, Span<float> even, Span<float> odd)
     {

@@ -143,23 +143,33 @@ internal static partial class Lanes
         }
     }
 
+    /// <summary>The sum of all values, in double precision from block to block.</summary>
     public static double Sum(ReadOnlySpan<float> row)
     {
-        var whole = MemoryMarshal.Cast<float, Vector<float>>(row);
-        var sums = Vector<float>.Zero;
-        for (var i = 0; i < whole.Length; i++)
+        const int Block = 1024;
+        var sum = 0.0;
+        for (var from = 0; from < row.Length; from += Block)
         {
-            sums += whole[i];
-        }
+            var block = row.Slice(from, Math.Min(Block, row.Length - from));
+            var whole = MemoryMarshal.Cast<float, Vector<float>>(block);
+            var sums = Vector<float>.Zero;
+            foreach (var values in whole)
+            {
+                sums += values;
+            }
 
-        double sum = Vector.Sum(sums);
-        for (var i = whole.Length * Vector<float>.Count; i < row.Length; i++)
-        {
-            sum += row[i];
+            sum += Vector.Sum(sums);
+            foreach (var value in block[(whole.Length * Vector<float>.Count)..])
+            {
+                sum += value;
+            }
         }
 
         return sum;
     }
+
+    /// <summary>The mean of all values; 0 of none.</summary>
+    public static double Mean(ReadOnlySpan<float> values) => Sum(values) / Math.Max(1, values.Length);
 
     public static double Dot(ReadOnlySpan<float> row, ReadOnlySpan<float> other)
     {

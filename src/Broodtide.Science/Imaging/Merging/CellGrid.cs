@@ -21,7 +21,11 @@ internal readonly record struct CellGrid(GridShape Picture, int Side)
     {
         var (row, column) = Math.DivRem(cell, Shape.Across);
         var half = (Side - 1) / 2.0;
-        var (x, y) = map.At((column * Side) + half, (row * Side) + half);
+        // The middle of a cut cell may lie beyond the edge.
+        var (x, y) = map.At(
+            Math.Min((column * Side) + half, Picture.Across - 2),
+            Math.Min((row * Side) + half, Picture.Down - 2)
+        );
         return x >= 1 && y >= 1 && x <= Picture.Across - 2 && y <= Picture.Down - 2;
     }
 

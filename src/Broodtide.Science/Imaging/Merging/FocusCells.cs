@@ -54,7 +54,7 @@ internal static class FocusCells
             }
         }
 
-        ArrayPool<float>.Shared.Return(soft);
+        GiveBack(soft);
     }
 
     /// <summary>Rows blurred by a pixel, one more pixel at each end; beyond the picture its edge goes on. To be given back.</summary>
@@ -81,6 +81,9 @@ internal static class FocusCells
         ArrayPool<float>.Shared.Return(across);
         return soft;
     }
+
+    /// <summary>What <see cref="Softened"/> gave.</summary>
+    public static void GiveBack(float[] soft) => ArrayPool<float>.Shared.Return(soft);
 
     private static void Sum(ReadOnlySpan<float> from, int step, Span<float> target)
     {

@@ -9,7 +9,7 @@ internal sealed class Fusing
     public const int Band = 32;
 
     private readonly GridShape _shape;
-    private readonly CellGrid _cells;
+    private readonly CellWeights _cells;
     private readonly float[][] _sums;
     private readonly float[][] _strips =
     [
@@ -19,19 +19,12 @@ internal sealed class Fusing
     ];
     private readonly float[] _weight;
     private readonly float[] _seen;
-    private readonly float[] _row;
-    private readonly (int Cell, float Part)[] _columns;
 
     public Fusing(GridShape shape, CellGrid cells)
     {
-        (_shape, _cells) = (shape, cells);
+        (_shape, _cells) = (shape, new(cells));
         _sums = [new float[shape.Count], new float[shape.Count], new float[shape.Count]];
-        (_weight, _seen, _row) = (
-            new float[shape.Across],
-            new float[shape.Across],
-            new float[cells.Shape.Across]
-        );
-        _columns = [.. Enumerable.Range(0, shape.Across).Select(x => Between(x, cells.Shape.Across))];
+        (_weight, _seen) = (new float[shape.Across], new float[shape.Across]);
     }
 
     /// <summary>Adds a band of a frame where its weight is above 0.</summary>
@@ -81,19 +74,11 @@ internal sealed class Fusing
         }
     }
 
-    // The weight of each pixel of a row, by straight lines between the middles of the _cells; and where it is above 0.
+    // Where the weight of a row is above 0.
     private List<(int From, int To)> Weights(float[] weights, int y)
     {
-        var (first, down) = Between(y, _cells.Shape.Down);
-        var above = _cells.Shape.Row<float>(weights, first);
-        var below = _cells.Shape.Row<float>(weights, Math.Min(first + 1, _cells.Shape.Down - 1));
-        for (var column = 0; column < _row.Length; column++)
-        {
-            _row[column] = above[column] + (down * (below[column] - above[column]));
-        }
-
         var runs = new List<(int From, int To)>();
-        if (!_row.AsSpan().ContainsAnyExcept(0f))
+        if (!_cells.Row(weights, y, 0, _weight))
         {
             return runs;
         }
@@ -101,9 +86,6 @@ internal sealed class Fusing
         var from = -1;
         for (var x = 0; x < _weight.Length; x++)
         {
-            var (column, right) = _columns[x];
-            var next = Math.Min(column + 1, _row.Length - 1);
-            _weight[x] = _row[column] + (right * (_row[next] - _row[column]));
             if (_weight[x] > 0)
             {
                 from = from < 0 ? x : from;
@@ -121,11 +103,5 @@ internal sealed class Fusing
         }
 
         return runs;
-    }
-
-    private (int Cell, float Part) Between(int at, int many)
-    {
-        var place = Math.Clamp(((at + 0.5f) / _cells.Side) - 0.5f, 0, many - 1);
-        return ((int)place, place - (int)place);
     }
 }

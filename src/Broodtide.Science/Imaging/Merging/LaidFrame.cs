@@ -26,6 +26,9 @@ internal sealed class LaidFrame(
     /// <summary>Red, green and blue of cells, laid.</summary>
     public float[][] Light { get; private set; } = [];
 
+    /// <summary>Its brightness in whole numbers, laid.</summary>
+    public byte[] Grey { get; } = new byte[blocks.Picture.Count];
+
     /// <summary>Variances of blocks, laid.</summary>
     public float[] Variance { get; } = new float[blocks.Shape.Count];
 
@@ -50,7 +53,7 @@ internal sealed class LaidFrame(
         yield return 0;
         for (var row = 0; row < blocks.Shape.Down; row++)
         {
-            Blocks.Measure(grey, blocks, Map, row, Variance);
+            Blocks.Measure(grey, blocks, Map, row, Variance, Grey);
             yield return row;
         }
     }

@@ -46,22 +46,24 @@ internal sealed class MergeRun
         }
 
         Equalising.Set([.. _laid.Values], _light);
-        var weights = new List<float[]>();
+        var sharpness = new List<float[]>();
         foreach (var frame in _laid.Values)
         {
-            weights.Add(Weighing.About(frame, _focus));
+            sharpness.Add(Weighing.About(frame, _focus));
             yield return new(
                 MergeWork.Choosing,
                 frame.Index,
-                LayingPart + (ChoosingPart * weights.Count / _laid.Count)
+                LayingPart + (ChoosingPart * sharpness.Count / _laid.Count / 2)
             );
         }
 
-        for (var row = 0; row < _focus.Shape.Down; row++)
+        var leaning = new Leaning([.. _laid.Values], sharpness, _focus, _blocks);
+        foreach (var _ in leaning.Settle())
         {
-            Weighing.Settle(weights, row * _focus.Shape.Across, (row + 1) * _focus.Shape.Across);
+            yield return new(MergeWork.Choosing, -1, LayingPart + (ChoosingPart / 2));
         }
 
+        var weights = leaning.Weights;
         var fusing = new Fusing(_shape, _focus);
         foreach (var step in Merging(fusing, weights))
         {
@@ -144,7 +146,7 @@ internal sealed class MergeRun
     private Remark NothingInCommon() =>
         new("merge-frames-differ-in-scene", new Argument("frame", _middle + 1));
 
-    private IEnumerable<MergeStep> Merging(Fusing fusing, List<float[]> weights)
+    private IEnumerable<MergeStep> Merging(Fusing fusing, IReadOnlyList<float[]> weights)
     {
         for (var i = 0; i < _laid.Count; i++)
         {
@@ -163,7 +165,7 @@ internal sealed class MergeRun
         }
     }
 
-    private Merged Answer(MergeCheck check, byte[] colours, List<float[]> weights)
+    private Merged Answer(MergeCheck check, byte[] colours, IReadOnlyList<float[]> weights)
     {
         var sharpest = check.Sharpest;
         var isMerged = check.Sharpness > check.SharpnessOf(sharpest);

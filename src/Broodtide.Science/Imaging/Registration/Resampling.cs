@@ -74,68 +74,96 @@ public static class Resampling
         }
     }
 
-    internal static void BilinearRow(Strip source, AffineMap map, int y, int first, Span<float> target)
+    internal static void BilinearRow(Strip source, AffineMap map, int y, int first, Span<float> target) =>
+        Row<Straight>(source, map, y, first, target);
+
+    internal static void CubicRow(Strip source, AffineMap map, int y, int first, Span<float> target) =>
+        Row<Keys>(source, map, y, first, target);
+
+    private static void Row<TWay>(Strip source, AffineMap map, int y, int first, Span<float> target)
+        where TWay : IWay
     {
         for (var at = 0; at < target.Length; )
         {
-            var run = Run.From(map, first + at, y, target.Length - at, source.Picture, reach: 0);
-            var above = source.Row(run.Row);
-            var below = source.Row(run.Row + 1);
+            var run = Run.From(map, first + at, y, target.Length - at, source.Picture, TWay.Reach);
             if (run.IsInside)
             {
-                BilinearRun(
-                    above.Slice(run.Column),
-                    below.Slice(run.Column),
-                    run,
-                    target.Slice(at, run.Length)
-                );
+                TWay.Inside(source, run, target.Slice(at, run.Length));
             }
             else
             {
-                var (left, right) = (source.Column(run.Column), source.Column(run.Column + 1));
-                var top = above[left] + (run.Right * (above[right] - above[left]));
-                var bottom = below[left] + (run.Right * (below[right] - below[left]));
-                target[at] = top + (run.Down * (bottom - top));
+                target[at] = TWay.AtEdge(source, run);
             }
 
             at += run.Length;
         }
     }
 
-    internal static void CubicRow(Strip source, AffineMap map, int y, int first, Span<float> target)
+    // How what lies between pixels is told.
+    private interface IWay
     {
-        Span<float> across = stackalloc float[4];
-        for (var at = 0; at < target.Length; )
+        /// <summary>Pixels that are looked at beyond the two next to the place.</summary>
+        static abstract int Reach { get; }
+
+        static abstract void Inside(Strip source, Run run, Span<float> target);
+
+        static abstract float AtEdge(Strip source, Run run);
+    }
+
+    private readonly struct Straight : IWay
+    {
+        public static int Reach => 0;
+
+        public static void Inside(Strip source, Run run, Span<float> target) =>
+            BilinearRun(
+                source.Row(run.Row)[run.Column..],
+                source.Row(run.Row + 1)[run.Column..],
+                run,
+                target
+            );
+
+        public static float AtEdge(Strip source, Run run)
         {
-            var run = Run.From(map, first + at, y, target.Length - at, source.Picture, reach: 1);
+            var above = source.Row(run.Row);
+            var below = source.Row(run.Row + 1);
+            var (left, right) = (source.Column(run.Column), source.Column(run.Column + 1));
+            var top = above[left] + (run.Right * (above[right] - above[left]));
+            var bottom = below[left] + (run.Right * (below[right] - below[left]));
+            return top + (run.Down * (bottom - top));
+        }
+    }
+
+    private readonly struct Keys : IWay
+    {
+        public static int Reach => 1;
+
+        public static void Inside(Strip source, Run run, Span<float> target)
+        {
+            var column = run.Column - 1;
+            CubicRun(
+                source.Row(run.Row - 1)[column..],
+                source.Row(run.Row)[column..],
+                source.Row(run.Row + 1)[column..],
+                source.Row(run.Row + 2)[column..],
+                run,
+                target
+            );
+        }
+
+        public static float AtEdge(Strip source, Run run)
+        {
             var a = source.Row(run.Row - 1);
             var b = source.Row(run.Row);
             var c = source.Row(run.Row + 1);
             var d = source.Row(run.Row + 2);
-            if (run.IsInside)
+            Span<float> across = stackalloc float[4];
+            for (var i = 0; i < 4; i++)
             {
-                var column = run.Column - 1;
-                CubicRun(
-                    a[column..],
-                    b[column..],
-                    c[column..],
-                    d[column..],
-                    run,
-                    target.Slice(at, run.Length)
-                );
-            }
-            else
-            {
-                for (var i = 0; i < 4; i++)
-                {
-                    var column = source.Column(run.Column + i - 1);
-                    across[i] = Between(a[column], b[column], c[column], d[column], run.Down);
-                }
-
-                target[at] = Between(across[0], across[1], across[2], across[3], run.Right);
+                var column = source.Column(run.Column + i - 1);
+                across[i] = Between(a[column], b[column], c[column], d[column], run.Down);
             }
 
-            at += run.Length;
+            return Between(across[0], across[1], across[2], across[3], run.Right);
         }
     }
 

@@ -34,6 +34,32 @@ public sealed class FocusMergeTests
         Assert.True(Decibels(merged.Colours.Span) > 36);
     }
 
+    // The last cells of 241 by 181 pixels are one pixel wide and high.
+    [Fact]
+    public void A_picture_whose_last_cells_are_cut_is_whole_to_its_edge()
+    {
+        var shape = new GridShape(241, 181);
+        var frames = Enumerable
+            .Range(0, 3)
+            .Select(i =>
+                Colours(
+                    new BumpyGround(shape, 5).Seen(
+                        shape,
+                        AffineMap.Identity,
+                        (x, _) => 1.5 * Math.Abs((x / shape.Across * 2) - i)
+                    )
+                )
+            )
+            .ToList();
+        var merged = FocusMerge.Of(new([shape, shape, shape], i => frames[i])).Value;
+        var truth = Colours(new BumpyGround(shape, 5).Seen(shape, AffineMap.Identity));
+        for (var y = 0; y < shape.Down; y++)
+        {
+            var at = 4 * ((y * shape.Across) + shape.Across - 1);
+            Assert.InRange(merged.Colours.Span[at] - truth[at], -40, 40);
+        }
+    }
+
     [Fact]
     public void Frames_of_other_brightness_are_made_equal()
     {
