@@ -42,7 +42,7 @@ internal sealed class BurstCounting(IReadOnlyList<float[]> frames, GridShape sha
             )
             .Cast<int?>()
             .FirstOrDefault();
-        White = PhotoSpots.ShareWhite(frames[Middle]);
+        White = PhotoFitness.ShareWhite(frames[Middle]);
         if (Strange is not null)
         {
             yield break;
