@@ -54,6 +54,10 @@ internal sealed class Formats(Preferences preferences, Words words, PhoneClock c
         return Number(rounded, decimals);
     }
 
+    /// <summary>Three figures: for numbers of a species, which may be hundreds or hundredths.</summary>
+    public string ThreeFigures(double value) =>
+        value == 0 ? "0" : Plain(value, Math.Clamp(2 - (int)Math.Floor(Math.Log10(Math.Abs(value))), 0, 6));
+
     /// <summary>In a sentence: 118 (79–161).</summary>
     public string Sentence(Interval interval)
     {

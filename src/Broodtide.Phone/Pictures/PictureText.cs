@@ -56,6 +56,9 @@ public sealed class PictureText
                 : 5
         );
 
+    /// <summary>Three figures of a number, however large or small.</summary>
+    public string ThreeFigures(double value) => _formats.ThreeFigures(value);
+
     public string LaterThanNineInTen => _words["pic.later"];
 
     public static string DayOfMonth(LocalDate date) => Figure(date.Day);

@@ -11,6 +11,17 @@ namespace Broodtide.Workbench.Pooling;
 /// <param name="Account">What it says.</param>
 public sealed record OthersAccount(string From, Account Account);
 
+/// <summary>What every run said of the numbers of a species.</summary>
+/// <param name="Profile">The profile, the keeper's choices included.</param>
+/// <param name="Published">The profile as published, with which the runs were asked.</param>
+public sealed record RunsHeard(SpeciesProfile Profile, SpeciesProfile Published)
+{
+    internal RunsHeard(SpeciesProfile profile, SpeciesProfile published, IReadOnlyList<RunMessage> messages)
+        : this(profile, published) => Messages = messages;
+
+    internal IReadOnlyList<RunMessage> Messages { get; } = [];
+}
+
 /// <summary>
 /// What a keeper's runs, and others' where they were taken in, say of the numbers of a species, and what the next run
 /// is believed to bring. The published numbers stay: what is pooled is offered as a choice on top of them.
@@ -34,13 +45,15 @@ public static class RunsPooling
         string? species,
         PoolingWishes wishes,
         IReadOnlyList<OthersAccount>? others = null
-    ) => InPieces(outlook, species, wishes, others).Last()!;
+    ) => [.. Pool(InPieces(outlook, species, others).Last()!, wishes)];
 
-    /// <summary>The same in pieces: none at each pause, the numbers last.</summary>
-    public static IEnumerable<IReadOnlyList<PooledNumber>?> InPieces(
+    /// <summary>
+    /// Hears every run, which takes long, in pieces: none at each pause, last what was heard. It can be pooled again and
+    /// again with other wishes.
+    /// </summary>
+    public static IEnumerable<RunsHeard?> InPieces(
         Outlook outlook,
         string? species,
-        PoolingWishes wishes,
         IReadOnlyList<OthersAccount>? others = null
     )
     {
@@ -67,26 +80,31 @@ public static class RunsPooling
             }
         }
 
-        var pooled = new List<PooledNumber>();
+        yield return new(profile, published, messages);
+    }
+
+    /// <summary>Pools what was heard, one number after the other as it is asked for.</summary>
+    /// <param name="heard">What the runs said.</param>
+    /// <param name="wishes">What shall be counted in.</param>
+    public static IEnumerable<PooledNumber> Pool(RunsHeard heard, PoolingWishes wishes)
+    {
         foreach (var number in LearnableNumber.All)
         {
-            if (number.Belief(published) is { } belief && profile.Find(number.Code) is { } quantity)
+            if (
+                number.Belief(heard.Published) is { } belief
+                && heard.Profile.Find(number.Code) is { } quantity
+            )
             {
-                pooled.Add(
-                    Of(
-                        number,
-                        quantity,
-                        published,
-                        belief,
-                        [.. messages.Where(message => message.Number == number)],
-                        wishes
-                    )
+                yield return Of(
+                    number,
+                    quantity,
+                    heard.Published,
+                    belief,
+                    [.. heard.Messages.Where(message => message.Number == number)],
+                    wishes
                 );
-                yield return null;
             }
         }
-
-        yield return pooled;
     }
 
     private static PooledNumber Of(
