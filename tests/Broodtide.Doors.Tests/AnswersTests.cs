@@ -46,6 +46,9 @@ public sealed class AnswersTests
             { "alive-why", "alive \"Brood 2\" --why" },
             { "alive-day", "alive \"Jar A\" --day 2026-03-20" },
             { "learned", "species learned caridina-multidentata" },
+            { "trial-plan", "trial plan --vessels 8 --larvae 240" },
+            { "trial-plan-few", "trial plan --vessels 6 --larvae 240 --usual 30% --wished 50% --water 1L" },
+            { "trial-next", "trial next --control 30,25 --tried 30,25,12/40 --tried 20,25,25/40" },
             { "learned-number", "species learned caridina-multidentata embryo-degree-days" },
             { "whatif", "whatif \"Jar A\" --salinity 25 --over 9 --feed half" },
             { "badday-heat", "badday heat --hottest 33" },
@@ -129,6 +132,50 @@ public sealed class AnswersTests
             JsonValueKind.Array => element.EnumerateArray().SelectMany(item => Names(item, path)),
             _ => [path],
         };
+
+    [Fact]
+    public async Task A_trial_is_laid_out_once_and_its_labels_do_not_tell_the_treatment()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        const string call =
+            "trial lay-out \"Trial A\" --vary salinity --treatment \"30 ppt\" --treatment \"20 ppt\" --vessels 8 --larvae 240 --seed 4";
+        var written = await kitchen.DoAsync([.. Kitchen.Split(call), "--json"]);
+        Assert.Equal(9, written.Json.GetProperty("written").GetArrayLength());
+        Assert.Equal(1, (await kitchen.RunAsync([.. Kitchen.Split(call)])).Code);
+        // Whoever deals again by the seed gets what was written.
+        var layout = (
+            await kitchen.DoAsync(
+                "trial",
+                "plan",
+                "--vessels",
+                "8",
+                "--larvae",
+                "240",
+                "--seed",
+                "4",
+                "--json"
+            )
+        ).Json.GetProperty("layout");
+        var first = layout[0].GetProperty("treatment").GetInt32() == 1 ? "30 ppt" : "20 ppt";
+        Assert.Contains(
+            $"{first} in Trial A 1",
+            written.Json.GetProperty("written")[8].GetProperty("words").GetString(),
+            StringComparison.Ordinal
+        );
+
+        var file = kitchen.At("labels.html");
+        await kitchen.DoAsync("trial", "labels", "Trial A", "--out", file);
+        var page = await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken);
+        Assert.Equal(8, page.Split("<svg").Length - 1);
+        Assert.Contains("Trial A 8", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("20 ppt", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("<script", page, StringComparison.Ordinal);
+        Assert.Equal(1, (await kitchen.RunAsync("trial", "labels", "Trial A", "--out", file)).Code);
+        Assert.Equal(
+            2,
+            (await kitchen.RunAsync("trial", "labels", "Trial Z", "--out", kitchen.At("z.html"))).Code
+        );
+    }
 
     [Fact]
     public async Task What_runs_taught_is_begun_with_and_taken_back()

@@ -10,6 +10,7 @@ using Broodtide.Cli.Photos;
 using Broodtide.Cli.Runs;
 using Broodtide.Cli.Settling;
 using Broodtide.Cli.Species;
+using Broodtide.Cli.Trials;
 using Broodtide.Cli.Water;
 using Broodtide.Cli.WhatIf;
 using Broodtide.Cli.Writing;
@@ -62,6 +63,9 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(SickAnswer))]
 [JsonSerializable(typeof(DroppedEggsAnswer))]
 [JsonSerializable(typeof(LearnedAnswer))]
+[JsonSerializable(typeof(TrialPlanAnswer))]
+[JsonSerializable(typeof(TrialLabelsAnswer))]
+[JsonSerializable(typeof(TrialNextAnswer))]
 [JsonSerializable(typeof(RunsAnswer))]
 [JsonSerializable(typeof(RunAnswer))]
 [JsonSerializable(typeof(MakeAnswer))]

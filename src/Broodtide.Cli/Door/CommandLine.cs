@@ -13,6 +13,7 @@ using Broodtide.Cli.Photos;
 using Broodtide.Cli.Runs;
 using Broodtide.Cli.Settling;
 using Broodtide.Cli.Species;
+using Broodtide.Cli.Trials;
 using Broodtide.Cli.Water;
 using Broodtide.Cli.WhatIf;
 using Broodtide.Cli.Writing;
@@ -159,6 +160,7 @@ internal static class CommandLine
         root.Subcommands.Add(FoodVerb.Make());
         root.Subcommands.Add(CulturesVerb.Make());
         root.Subcommands.Add(SpeciesVerb.Make());
+        root.Subcommands.Add(TrialVerb.Make());
         root.Subcommands.Add(ExportVerb.Make());
         root.Subcommands.Add(ImportVerb.Make());
         root.Subcommands.Add(SyncVerb.Make());

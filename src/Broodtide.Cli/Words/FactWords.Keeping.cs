@@ -43,6 +43,11 @@ internal sealed partial class FactWords
         fact switch
         {
             RunStarted r => [$"run {r.Name} started on brood {Name(r.Brood)}", r.Species],
+            TrialLaidOut t =>
+            [
+                $"{t.Name} laid out: {t.Varied}, {string.Join(", ", t.Treatments.Select((treatment, at) => $"{treatment.Name} in {string.Join(" and ", t.Vessels.Where(vessel => vessel.Treatment == at).Select(vessel => Name(vessel.Vessel)))}"))}",
+                t.Compared is { } compared ? $"to be compared: {compared}" : null,
+            ],
             RunEnded r => [$"run {Name(r.Run)} ended: {EnumWords.Plain(r.End)}", r.Note],
             PowerFailed p => ["mains failed", p.Note],
             PowerRestored p => ["mains back", p.Note],

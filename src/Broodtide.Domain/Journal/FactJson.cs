@@ -42,6 +42,7 @@ namespace Broodtide.Domain.Journal;
 [JsonSerializable(typeof(JuvenilesCounted))]
 [JsonSerializable(typeof(JuvenilesGivenAway))]
 [JsonSerializable(typeof(SurvivalHeard))]
+[JsonSerializable(typeof(TrialLaidOut))]
 [JsonSerializable(typeof(ReadingTaken))]
 [JsonSerializable(typeof(InstrumentDescribed))]
 [JsonSerializable(typeof(InstrumentCalibrated))]

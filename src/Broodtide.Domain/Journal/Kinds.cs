@@ -96,6 +96,7 @@ public static class Kinds
         new Kind<Vessels.FilterChanged>("filter changed", static () => FactJson.Default.FilterChanged),
         new Kind<Keeping.RunStarted>("run started", static () => FactJson.Default.RunStarted),
         new Kind<Keeping.RunEnded>("run ended", static () => FactJson.Default.RunEnded),
+        new Kind<Keeping.TrialLaidOut>("trial laid out", static () => FactJson.Default.TrialLaidOut),
         new Kind<Keeping.PowerFailed>("power failed", static () => FactJson.Default.PowerFailed),
         new Kind<Keeping.PowerRestored>("power restored", static () => FactJson.Default.PowerRestored),
         new Kind<Keeping.KeeperLeft>("keeper left", static () => FactJson.Default.KeeperLeft),

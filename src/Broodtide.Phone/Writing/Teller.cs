@@ -104,6 +104,18 @@ public sealed class Teller
                     TideEntryMark.Note,
                     null
                 );
+            case TrialLaidOut trial:
+                return new(
+                    _words["told.trial", trial.Name, trial.Varied],
+                    [
+                        .. trial.Treatments.Select(
+                            (treatment, at) =>
+                                $"{treatment.Name}: {string.Join(", ", trial.Vessels.Where(vessel => vessel.Treatment == at).Select(vessel => _names.Of(Thing.Vessel, vessel.Vessel.Value)))}"
+                        ),
+                    ],
+                    TideEntryMark.Note,
+                    null
+                );
             case PhotoAdded photo:
                 return new(_words["told.photo"], Note(photo.Caption), TideEntryMark.Photo, null);
         }

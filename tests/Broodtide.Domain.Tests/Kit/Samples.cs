@@ -89,6 +89,18 @@ internal static class Samples
         new JuvenilesReturned(Jar, Nursery, 25, First, new("120", "min", 120), Pours),
         new JuvenilesCounted(Nursery, 23, CountMethod.Full),
         new JuvenilesGivenAway(Nursery, 10, "the school"),
+        new TrialLaidOut(
+            "Trial A",
+            "salinity",
+            [
+                new("as always", new("30", "sal:practical", 30), true),
+                new("17", new("17", "sal:practical", 17)),
+            ],
+            [new(Jar, 1, 1), new(GreenWater, 0, 1)],
+            7,
+            Run,
+            "share settled by day 45"
+        ),
         new SurvivalHeard(Nursery, "7Q4M-2KX9-ZV", 8, 10, "two died in the bag"),
         new ReadingTaken(new("33,5", "sal:brine-g/kg", 33.5), Jar, Prism, new("77", "Cel", 77, true), true),
         new InstrumentDescribed(
