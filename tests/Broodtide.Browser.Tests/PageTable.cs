@@ -56,6 +56,7 @@ public static class PageTable
         new("/look/count", "/look/count", "Count in photos"),
         new("/look/merge", "/look/merge", "Merge focus planes"),
         new("/look/cells", "/look/cells", "Cells in a chamber"),
+        new("/trial", "/trial", "Trial"),
         new("/species/learned", "/species/learned", "What the runs taught"),
         new("/stages", "/stages", "Stage sample"),
         new("/reminders", "/reminders", "Reminders"),

@@ -115,6 +115,7 @@ internal sealed class Sayings(Words words, Formats formats, Naming naming, Phone
         : name.EndsWith("Ppt", StringComparison.Ordinal) ? formats.Plain(value, 1)
         : name.EndsWith("PerMillilitre", StringComparison.Ordinal) ? formats.Number(value, 0)
         : name.EndsWith("PerLitre", StringComparison.Ordinal) ? formats.Plain(value, 2)
+        : name is "correlation" || name.EndsWith('P') ? formats.ThreeFigures(value)
         : name.StartsWith("hours", StringComparison.Ordinal) ? formats.Plain(value, 0)
         : name.StartsWith("weeks", StringComparison.Ordinal) ? formats.Plain(value, 1)
         : Math.Abs(value) >= 10 ? formats.Plain(value, 0)
