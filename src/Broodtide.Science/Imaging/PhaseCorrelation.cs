@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace Broodtide.Science.Imaging;
 
 /// <summary>How far a picture lies from another one.</summary>
@@ -59,38 +61,82 @@ public static class PhaseCorrelation
         yield return Peak(real, window, most);
     }
 
-    // In place the phase of the second picture beside the first at each frequency, weighted; says the sum of weights.
+    // In place the phase of the second picture beside the first at each frequency, weighted; says the sum of weights. A row
+    // and the one of the opposite frequencies go together: what one says the other says mirrored.
     private static double Phases(float[] real, float[] imaginary, GridShape window)
     {
         var across = Weights(window.Across);
         var down = Weights(window.Down);
-        for (var y = 0; y < window.Down; y++)
+        var (mirrored, turned) = (new float[window.Across], new float[window.Across]);
+        for (var y = 0; y <= window.Down / 2; y++)
         {
-            var opposite = (window.Down - y) % window.Down * window.Across;
-            for (var x = 0; x < window.Across; x++)
+            var opposite = (window.Down - y) % window.Down;
+            var realRow = window.Row(real.AsSpan(), y);
+            var imaginaryRow = window.Row(imaginary.AsSpan(), y);
+            var realFar = window.Row(real.AsSpan(), opposite);
+            var imaginaryFar = window.Row(imaginary.AsSpan(), opposite);
+            Mirror(realFar, mirrored);
+            Mirror(imaginaryFar, turned);
+            PhasesOfRow(realRow, imaginaryRow, mirrored, turned, across, down[y], 1f / window.Count);
+            if (opposite != y)
             {
-                var (at, mirror) = (
-                    (y * window.Across) + x,
-                    opposite + ((window.Across - x) & (window.Across - 1))
-                );
-                if (at > mirror)
-                {
-                    continue;
-                }
-
-                // Twice the transform of each picture.
-                var (a, ai) = ((double)real[at] + real[mirror], (double)imaginary[at] - imaginary[mirror]);
-                var (b, bi) = ((double)imaginary[at] + imaginary[mirror], (double)real[mirror] - real[at]);
-                var (re, im) = ((a * b) + (ai * bi), (a * bi) - (ai * b));
-                var size = Math.Sqrt((re * re) + (im * im));
-                var share = size > 1e-12 ? across[x] * down[y] / size : 0;
-                var (phase, other) = ((float)(re * share), (float)(im * share));
-                (real[at], imaginary[at]) = (phase, other);
-                (real[mirror], imaginary[mirror]) = (phase, -other);
+                Mirror(realRow, realFar);
+                Mirror(imaginaryRow, imaginaryFar);
+                Lanes.Scale(imaginaryFar, -1, imaginaryFar);
             }
         }
 
-        return across.Sum() * down.Sum();
+        return across.Sum(weight => (double)weight) * down.Sum(weight => (double)weight);
+    }
+
+    // The frequency 0 stays, the others change sides.
+    private static void Mirror(ReadOnlySpan<float> row, Span<float> target)
+    {
+        row.CopyTo(target);
+        target[1..].Reverse();
+    }
+
+    private static void PhasesOfRow(
+        Span<float> real,
+        Span<float> imaginary,
+        ReadOnlySpan<float> realFar,
+        ReadOnlySpan<float> imaginaryFar,
+        ReadOnlySpan<float> across,
+        float down,
+        float scale
+    )
+    {
+        var lanes = Vector<float>.Count;
+        var (many, weight, none) = (new Vector<float>(scale), new Vector<float>(down), Vector<float>.Zero);
+        var x = 0;
+        for (; x + lanes <= real.Length; x += lanes)
+        {
+            var (r, i) = (new Vector<float>(real[x..]) * many, new Vector<float>(imaginary[x..]) * many);
+            var far = new Vector<float>(realFar[x..]) * many;
+            var farther = new Vector<float>(imaginaryFar[x..]) * many;
+            // Twice the transform of each picture.
+            var (a, ai, b, bi) = (r + far, i - farther, i + farther, far - r);
+            var (re, im) = ((a * b) + (ai * bi), (a * bi) - (ai * b));
+            var size = Vector.SquareRoot((re * re) + (im * im));
+            var share = Vector.ConditionalSelect(
+                Vector.GreaterThan(size, none),
+                new Vector<float>(across[x..]) * weight / size,
+                none
+            );
+            (re * share).CopyTo(real[x..]);
+            (im * share).CopyTo(imaginary[x..]);
+        }
+
+        for (; x < real.Length; x++)
+        {
+            var (r, i) = (real[x] * scale, imaginary[x] * scale);
+            var (far, farther) = (realFar[x] * scale, imaginaryFar[x] * scale);
+            var (a, ai, b, bi) = (r + far, i - farther, i + farther, far - r);
+            var (re, im) = ((a * b) + (ai * bi), (a * bi) - (ai * b));
+            var size = MathF.Sqrt((re * re) + (im * im));
+            var share = size > 0 ? across[x] * down / size : 0;
+            (real[x], imaginary[x]) = (re * share, im * share);
+        }
     }
 
     // The middle part less its mean, faded to the edge by a Hann window.
@@ -110,11 +156,9 @@ public static class PhaseCorrelation
         {
             var row = shape.Row(grid, top + y).Slice(left, window.Across);
             var to = window.Row(part.AsSpan(), y);
-            var fade = down[y];
-            for (var x = 0; x < to.Length; x++)
-            {
-                to[x] = (row[x] - middle) * across[x] * fade;
-            }
+            Lanes.Add(row, -middle, to);
+            Lanes.Multiply(to, across, to);
+            Lanes.Scale(to, down[y], to);
         }
 
         return part;
@@ -129,12 +173,7 @@ public static class PhaseCorrelation
 
     private static PixelShift Peak(float[] answer, GridShape window, double most)
     {
-        var best = 0;
-        for (var i = 1; i < answer.Length; i++)
-        {
-            best = answer[i] > answer[best] ? i : best;
-        }
-
+        var best = answer.AsSpan().IndexOf(Ranks.Extremes(answer).High);
         var (y, x) = Math.DivRem(best, window.Across);
         double At(int u, int v) => answer[(Round(v, window.Down) * window.Across) + Round(u, window.Across)];
         return new(
@@ -149,12 +188,12 @@ public static class PhaseCorrelation
     private static int Signed(int at, int length) => at >= length / 2 ? at - length : at;
 
     // The transform of a Gaussian of standard deviation one pixel, at the frequency of each index.
-    private static double[] Weights(int length) =>
+    private static float[] Weights(int length) =>
         [
             .. Enumerable
                 .Range(0, length)
                 .Select(at => (double)Signed(at, length) / length)
-                .Select(frequency => Math.Exp(-2 * Math.PI * Math.PI * frequency * frequency)),
+                .Select(frequency => (float)Math.Exp(-2 * Math.PI * Math.PI * frequency * frequency)),
         ];
 
     private static double Beside(double before, double here, double after)

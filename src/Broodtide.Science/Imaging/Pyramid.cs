@@ -54,29 +54,37 @@ public static class Pyramid
         shape.MustFit<float>(target);
         var half = shape.Halved();
         half.MustFit(source);
-        var between = new float[half.Down * shape.Across];
+        // Three widened rows are held, the ones about the rows that are written, so that they stay near the processor.
+        const int Held = 3;
+        var held = new float[Held * shape.Across];
         var (padded, parts) = (new float[half.Across + 2], new float[2 * half.Across]);
-        for (var y = 0; y < half.Down; y++)
+        Span<int> rows = stackalloc int[Held];
+        for (var y = -1; y < half.Down; y++)
         {
-            Widened(half.Row(source, y), padded, parts, between.AsSpan(y * shape.Across, shape.Across));
-        }
-
-        Span<int> rows = stackalloc int[3];
-        for (var y = 0; y < shape.Down; y++)
-        {
-            var (a, b, c) = Around(y, half.Down);
-            (rows[0], rows[1], rows[2]) = (a * shape.Across, b * shape.Across, c * shape.Across);
-            if (y % 2 == 0)
+            if (y + 1 < half.Down)
             {
-                Separable.Weighted(between, rows, Beside, shape.Row(target, y));
+                var next = held.AsSpan((y + 1) % Held * shape.Across, shape.Across);
+                Widened(half.Row(source, y + 1), padded, parts, next);
             }
-            else
+
+            for (var to = 2 * y; y >= 0 && to < Math.Min(shape.Down, (2 * y) + 2); to++)
             {
-                Lanes.Mean(
-                    between.AsSpan(rows[1], shape.Across),
-                    between.AsSpan(rows[2], shape.Across),
-                    shape.Row(target, y)
-                );
+                var (before, here, after) = Around(to, half.Down);
+                rows[0] = before % Held * shape.Across;
+                rows[1] = here % Held * shape.Across;
+                rows[2] = after % Held * shape.Across;
+                if (to % 2 == 0)
+                {
+                    Separable.Weighted(held, rows, Beside, shape.Row(target, to));
+                }
+                else
+                {
+                    Lanes.Mean(
+                        held.AsSpan(rows[1], shape.Across),
+                        held.AsSpan(rows[2], shape.Across),
+                        shape.Row(target, to)
+                    );
+                }
             }
         }
     }

@@ -102,26 +102,30 @@ internal static class Ranks
     /// <summary>How many values lie in each step from the lowest to the highest.</summary>
     public static long[] Heaped(ReadOnlySpan<float> grid, float low, float high)
     {
-        // Four heaps in turn, so that two equal values after each other need not wait.
-        Span<int> heaps = stackalloc int[4 * Steps];
+        // Eight heaps in turn, so that equal values after each other need not wait.
+        Span<int> heaps = stackalloc int[8 * Steps];
         heaps.Clear();
         var lanes = Vector<float>.Count;
-        Span<int> steps = stackalloc int[lanes];
-        var (from, width, last) = (
-            new Vector<float>(low),
-            new Vector<float>(high - low),
-            new Vector<int>(Steps - 1)
-        );
+        Span<byte> steps = stackalloc byte[4 * lanes];
+        var scale = new Scale(low, high);
         ref var first = ref MemoryMarshal.GetReference(heaps);
+        ref var values = ref MemoryMarshal.GetReference(grid);
         var x = 0;
-        for (; x + lanes <= grid.Length; x += lanes)
+        for (; x + (4 * lanes) <= grid.Length; x += 4 * lanes)
         {
-            var step = (new Vector<float>(grid.Slice(x, lanes)) - from) / width * Steps;
-            Vector.Min(last, Vector.ConvertToInt32(step)).CopyTo(steps);
-            for (var lane = 0; lane < steps.Length; lane++)
+            // Cut to a byte, so that no value, not even one that is no number, leads out of its heap.
+            Vector
+                .Narrow(
+                    Vector.Narrow(scale.Of(ref values, x), scale.Of(ref values, x + lanes)),
+                    Vector.Narrow(
+                        scale.Of(ref values, x + (2 * lanes)),
+                        scale.Of(ref values, x + (3 * lanes))
+                    )
+                )
+                .CopyTo(steps);
+            foreach (var eight in MemoryMarshal.Cast<byte, ulong>(steps))
             {
-                // Cut to a byte, so that no value, not even one that is no number, leads out of its heap.
-                Unsafe.Add(ref first, ((lane & 3) * Steps) + (byte)steps[lane])++;
+                Count(ref first, eight);
             }
         }
 
@@ -156,6 +160,38 @@ internal static class Ranks
             }
 
             before += counts[place];
+        }
+    }
+
+    // Eight steps, each in its own heap. A byte leads out of none, and no heap has more values than a grid.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Count(ref int heaps, ulong steps)
+    {
+        unchecked
+        {
+            Unsafe.Add(ref heaps, (byte)steps)++;
+            Unsafe.Add(ref heaps, Steps + (byte)(steps >> 8))++;
+            Unsafe.Add(ref heaps, (2 * Steps) + (byte)(steps >> 16))++;
+            Unsafe.Add(ref heaps, (3 * Steps) + (byte)(steps >> 24))++;
+            Unsafe.Add(ref heaps, (4 * Steps) + (byte)(steps >> 32))++;
+            Unsafe.Add(ref heaps, (5 * Steps) + (byte)(steps >> 40))++;
+            Unsafe.Add(ref heaps, (6 * Steps) + (byte)(steps >> 48))++;
+            Unsafe.Add(ref heaps, (7 * Steps) + (byte)(steps >> 56))++;
+        }
+    }
+
+    // The step of each of some values.
+    private readonly struct Scale(float low, float high)
+    {
+        private readonly Vector<float> _low = new(low);
+        private readonly Vector<float> _width = new(high - low);
+        private readonly Vector<int> _last = new(Steps - 1);
+
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        public Vector<uint> Of(ref float values, int at)
+        {
+            var step = (Vector.LoadUnsafe(ref values, (nuint)at) - _low) / _width * Steps;
+            return Vector.AsVectorUInt32(Vector.Min(_last, Vector.ConvertToInt32Native(step)));
         }
     }
 }
