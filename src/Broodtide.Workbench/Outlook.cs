@@ -75,6 +75,7 @@ public sealed partial class Outlook
                 [
                     .. Adults.AdultsDue.Of(House, Profiles, ForecastOf, Rests, Now, Zone),
                     .. Losses.LossesDue.Of(this),
+                    .. Review.ReviewDue.Of(this),
                     .. DueFromBadDays.Of(this),
                 ]
             )
@@ -303,13 +304,9 @@ public sealed partial class Outlook
     public IEnumerable<Action> Steps()
     {
         yield return () => _ = BroodsUnderWay;
-        yield return () => _ = _ledgerGroups.Value;
-        foreach (var group in _ledgerGroups.Value)
+        foreach (var step in LedgerSteps())
         {
-            foreach (var step in InPieces(group))
-            {
-                yield return step;
-            }
+            yield return step;
         }
 
         yield return () => _ = _cultures.Value;

@@ -17,6 +17,9 @@ internal sealed class Piecewise<T>(Func<IEnumerable<T?>> pieces)
     /// <summary>Whether all is done.</summary>
     public bool IsDone { get; private set; }
 
+    /// <summary>What the last piece gave; works out nothing.</summary>
+    public T? SoFar => _value;
+
     /// <summary>What comes of it; works out what is left.</summary>
     public T? Value
     {

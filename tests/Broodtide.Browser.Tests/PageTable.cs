@@ -24,6 +24,7 @@ public static class PageTable
         new("/", "/", "Due"),
         new("/run", "/run", "Run"),
         new("/run/{Id:guid}", "/run/00000000-0000-7000-8000-00000000ffff", "Run"),
+        new("/run/{Id:guid}/review", "/run/00000000-0000-7000-8000-00000000ffff/review", "Review"),
         new("/vessel/{Id:guid}", "/vessel/00000000-0000-7000-8000-00000000ffff", "Vessel"),
         new("/what-if/{Id:guid}", "/what-if/00000000-0000-7000-8000-00000000ffff", "What if"),
         new("/brood/{Id:guid}", "/brood/00000000-0000-7000-8000-00000000ffff", "Brood"),

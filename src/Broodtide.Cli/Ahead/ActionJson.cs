@@ -145,6 +145,7 @@ internal sealed class ActionWords(Saying saying, House house)
             DoorCode.WriteReturned => $"broodtide write returned {name} VESSEL",
             DoorCode.AfterLoss when action.Code is ActionCodes.ChangeOneThing =>
                 $"broodtide after-loss {name}, then broodtide write done {key}",
+            DoorCode.Review => $"broodtide review {name}",
             _ => $"broodtide write done {key}",
         };
     }

@@ -7,6 +7,7 @@ using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
 using Broodtide.Cli.Looking;
 using Broodtide.Cli.Photos;
+using Broodtide.Cli.Review;
 using Broodtide.Cli.Runs;
 using Broodtide.Cli.Settling;
 using Broodtide.Cli.Species;
@@ -68,6 +69,7 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(TrialNextAnswer))]
 [JsonSerializable(typeof(RunsAnswer))]
 [JsonSerializable(typeof(RunAnswer))]
+[JsonSerializable(typeof(ReviewAnswer))]
 [JsonSerializable(typeof(MakeAnswer))]
 [JsonSerializable(typeof(CorrectAnswer))]
 [JsonSerializable(typeof(BlendAnswer))]

@@ -10,6 +10,7 @@ using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
 using Broodtide.Cli.Looking;
 using Broodtide.Cli.Photos;
+using Broodtide.Cli.Review;
 using Broodtide.Cli.Runs;
 using Broodtide.Cli.Settling;
 using Broodtide.Cli.Species;
@@ -154,6 +155,7 @@ internal static class CommandLine
         root.Subcommands.Add(AnswersVerb.Make());
         root.Subcommands.Add(RunsVerb.Make());
         root.Subcommands.Add(RunVerb.Make());
+        root.Subcommands.Add(ReviewVerb.Make());
         root.Subcommands.Add(WaterVerb.Make());
         root.Subcommands.Add(CrossingVerb.Make());
         root.Subcommands.Add(ReturnVerb.Make());

@@ -4,6 +4,7 @@ using Broodtide.Cli.Door;
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Units;
+using Broodtide.Workbench.Species;
 using NodaTime;
 using NodaTime.Text;
 
@@ -122,6 +123,7 @@ internal sealed class Saying(DateTimeZone zone, House? house)
             Guid id => Naming.Short(id),
             Subject subject => Named(subject),
             bool yes => yes ? "yes" : "no",
+            LimitedQuantity quantity => Of(quantity),
             string text when name is "unit" or "likelierUnit" => UnitNames.Of(text),
             string text when name is "allowed" => UnitNames.OfList(text),
             // What others say ends with a point of its own.

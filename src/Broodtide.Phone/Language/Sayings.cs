@@ -1,6 +1,7 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Units;
+using Broodtide.Workbench.Species;
 using NodaTime;
 
 namespace Broodtide.Phone.Language;
@@ -98,6 +99,7 @@ internal sealed class Sayings(Words words, Formats formats, Naming naming, Phone
             AnimalId id => naming.Of(house, id),
             InstrumentId id => naming.Of(house, id),
             RunId id => naming.Of(house, Subject.Of(id)),
+            LimitedQuantity quantity => words[$"review.q.{quantity}"],
             _ => value.ToString() ?? "",
         };
 

@@ -170,6 +170,9 @@ public static class ActionCodes
     /// <summary>Choose the one thing to do otherwise in the next run.</summary>
     public const string ChangeOneThing = "change-one-thing";
 
+    /// <summary>Read the review of a run that is over.</summary>
+    public const string ReadReview = "read-review";
+
     /// <summary>Go round while the mains are gone.</summary>
     public const string MindPowerCut = "mind-power-cut";
 
@@ -243,6 +246,7 @@ public static class ActionCodes
         KeepSamples,
         CleanAfterLoss,
         ChangeOneThing,
+        ReadReview,
         MindPowerCut,
         AfterPowerCut,
         CoolVessel,

@@ -104,6 +104,9 @@ public enum DoorCode
     /// <summary>What to do after a loss.</summary>
     AfterLoss,
 
+    /// <summary>The review of a run that is over.</summary>
+    Review,
+
     /// <summary>What to do on a bad day: heat, no mains, an absence.</summary>
     BadDay,
 }

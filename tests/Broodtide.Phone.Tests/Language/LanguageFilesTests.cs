@@ -45,6 +45,7 @@ public sealed partial class LanguageFilesTests
         "remind.alarm.at",
         "remind.calendar",
         "remind.file.name",
+        "review.spoken",
         "run.where.in",
         "said.sample",
         "said.stage",

@@ -59,6 +59,7 @@ internal static class Doors
                 : "write/berried",
             DoorCode.WriteReturned => "write/back",
             DoorCode.AfterLoss => $"after-loss/{door.About.Id}",
+            DoorCode.Review => $"run/{door.About.Id}/review",
             _ => "write",
         };
     }
