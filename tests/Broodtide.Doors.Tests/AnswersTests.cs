@@ -21,6 +21,8 @@ public sealed class AnswersTests
             { "ledger", "ledger \"Jar A\" --last 8" },
             { "runs", "runs" },
             { "run-2", "run \"Brood 2\"" },
+            { "review", "review \"Brood 1\"" },
+            { "compare-runs", "compare runs \"Brood 1\" \"Brood 2\" --day 7" },
             { "names", "names" },
             { "journal", "journal --last 12" },
             { "water-make", "water make 10L 30" },

@@ -39,6 +39,7 @@ public sealed partial class ExamplesTests
             TestContext.Current.CancellationToken
         );
 
+        await InventedTables.WriteAsync(kitchen);
         // Frames of one thing at several depths.
         await InventedPlanes.WriteAsync(kitchen);
         // A burst of invented frames, and one of them alone.
@@ -171,7 +172,7 @@ public sealed partial class ExamplesTests
         }
     }
 
-    [GeneratedRegex(@"^(?:\w+\.(?:jsonl|json|broodtide|ics|jpg|png)|frames|planes|openset)$")]
+    [GeneratedRegex(@"^(?:\w+\.(?:jsonl|json|broodtide|ics|jpg|png|csv)|frames|planes|openset)$")]
     private static partial Regex FileName();
 
     [GeneratedRegex(@"^\s*broodtide (?<call>.+)$", RegexOptions.Multiline | RegexOptions.ExplicitCapture)]

@@ -127,6 +127,7 @@ public sealed partial class WordsTests
             typeof(Workbench.Adults.ClutchEnd),
             typeof(Workbench.Hatching.TonightDeed),
             typeof(Workbench.Losses.LossVerdict),
+            typeof(Science.Comparing.ArmBasis),
             typeof(Workbench.Review.ChapterCode),
             typeof(Workbench.Review.LossPhase),
             typeof(Workbench.Review.LossKnown),

@@ -2,6 +2,7 @@ using System.Text.Json.Serialization;
 using Broodtide.Cli.Adults;
 using Broodtide.Cli.Ahead;
 using Broodtide.Cli.BadDays;
+using Broodtide.Cli.Comparing;
 using Broodtide.Cli.Counting;
 using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
@@ -70,6 +71,10 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(RunsAnswer))]
 [JsonSerializable(typeof(RunAnswer))]
 [JsonSerializable(typeof(ReviewAnswer))]
+[JsonSerializable(typeof(ComparedJson))]
+[JsonSerializable(typeof(DosesAnswer))]
+[JsonSerializable(typeof(LivesAnswer))]
+[JsonSerializable(typeof(VesselsAnswer))]
 [JsonSerializable(typeof(MakeAnswer))]
 [JsonSerializable(typeof(CorrectAnswer))]
 [JsonSerializable(typeof(BlendAnswer))]

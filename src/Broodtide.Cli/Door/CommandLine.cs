@@ -5,6 +5,7 @@ using System.Data.Common;
 using Broodtide.Cli.Adults;
 using Broodtide.Cli.Ahead;
 using Broodtide.Cli.BadDays;
+using Broodtide.Cli.Comparing;
 using Broodtide.Cli.Counting;
 using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
@@ -156,6 +157,7 @@ internal static class CommandLine
         root.Subcommands.Add(RunsVerb.Make());
         root.Subcommands.Add(RunVerb.Make());
         root.Subcommands.Add(ReviewVerb.Make());
+        root.Subcommands.Add(CompareVerb.Make());
         root.Subcommands.Add(WaterVerb.Make());
         root.Subcommands.Add(CrossingVerb.Make());
         root.Subcommands.Add(ReturnVerb.Make());
