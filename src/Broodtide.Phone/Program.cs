@@ -93,6 +93,7 @@ builder
     .AddSingleton<PhotoStore>()
     .AddSingleton<PhotoShelf>()
     .AddSingleton<PhotoAlbum>()
+    .AddSingleton<Broodtide.Workbench.Dossiers.IDossierShelf, Broodtide.Phone.Dossiers.PhoneDossiers>()
     .AddSingleton<StandingWater>()
     .AddSingleton<PageWork>()
     .AddSingleton<CalendarLink>()

@@ -49,6 +49,9 @@ public sealed partial class ExamplesTests
         await InventedSlides.LarvaAsync(kitchen);
         await InventedSlides.RulerAsync(kitchen);
 
+        // Somebody's dossier.
+        await kitchen.DoAsync("dossier", "Brood 1", "--to", kitchen.At("club.zip"));
+
         // Juveniles that were given away, and the file that tells of them.
         await kitchen.DoAsync("write", "given-away", "River tank", "4", "--to", "the club");
         var card = JsonNode.Parse((await kitchen.DoAsync("return", "card", "--json")).Out)!["gifts"]![0]![
@@ -90,7 +93,7 @@ public sealed partial class ExamplesTests
     [Fact]
     public void Every_verb_shows_an_example_but_those_that_need_a_key_of_the_moment()
     {
-        string[] without = ["write done", "write skipped", "species undo"];
+        string[] without = ["write done", "write skipped", "species undo", "dossiers remove"];
         Assert.Equal(
             without.Order(StringComparer.Ordinal),
             All()
@@ -172,7 +175,9 @@ public sealed partial class ExamplesTests
         }
     }
 
-    [GeneratedRegex(@"^(?:\w+\.(?:jsonl|json|broodtide|ics|jpg|png|csv)|frames|planes|openset)$")]
+    [GeneratedRegex(
+        @"^(?:\w+\.(?:jsonl|json|broodtide|ics|jpg|png|zip|csv)|[\w-]+\.html|brood-2\.zip|frames|planes|openset)$"
+    )]
     private static partial Regex FileName();
 
     [GeneratedRegex(@"^\s*broodtide (?<call>.+)$", RegexOptions.Multiline | RegexOptions.ExplicitCapture)]

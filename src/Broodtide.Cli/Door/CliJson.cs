@@ -4,6 +4,7 @@ using Broodtide.Cli.Ahead;
 using Broodtide.Cli.BadDays;
 using Broodtide.Cli.Comparing;
 using Broodtide.Cli.Counting;
+using Broodtide.Cli.Dossiers;
 using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
 using Broodtide.Cli.Looking;
@@ -75,6 +76,11 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(DosesAnswer))]
 [JsonSerializable(typeof(LivesAnswer))]
 [JsonSerializable(typeof(VesselsAnswer))]
+[JsonSerializable(typeof(DossierAnswer))]
+[JsonSerializable(typeof(DossiersAnswer))]
+[JsonSerializable(typeof(DossierTakenAnswer))]
+[JsonSerializable(typeof(DossierRemovedAnswer))]
+[JsonSerializable(typeof(DossierRecomputedAnswer))]
 [JsonSerializable(typeof(MakeAnswer))]
 [JsonSerializable(typeof(CorrectAnswer))]
 [JsonSerializable(typeof(BlendAnswer))]

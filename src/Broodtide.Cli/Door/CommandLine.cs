@@ -7,6 +7,7 @@ using Broodtide.Cli.Ahead;
 using Broodtide.Cli.BadDays;
 using Broodtide.Cli.Comparing;
 using Broodtide.Cli.Counting;
+using Broodtide.Cli.Dossiers;
 using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
 using Broodtide.Cli.Looking;
@@ -158,6 +159,8 @@ internal static class CommandLine
         root.Subcommands.Add(RunVerb.Make());
         root.Subcommands.Add(ReviewVerb.Make());
         root.Subcommands.Add(CompareVerb.Make());
+        root.Subcommands.Add(DossierVerb.Make());
+        root.Subcommands.Add(DossiersVerb.Make());
         root.Subcommands.Add(WaterVerb.Make());
         root.Subcommands.Add(CrossingVerb.Make());
         root.Subcommands.Add(ReturnVerb.Make());

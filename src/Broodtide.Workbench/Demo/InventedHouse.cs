@@ -17,6 +17,12 @@ public static class InventedHouse
     /// <summary>Name of the invented keeper.</summary>
     public const string Keeper = "Ilka (invented)";
 
+    /// <summary>What stands behind the name of whoever wrote invented entries.</summary>
+    public const string Mark = " (invented)";
+
+    /// <summary>Whether a name is that of somebody who was invented.</summary>
+    public static bool Is(string author) => author?.EndsWith(Mark, StringComparison.Ordinal) is true;
+
     /// <summary>Species of the story.</summary>
     public static string Species => SpeciesProfiles.Reference.ScientificName;
 
