@@ -1,7 +1,6 @@
 using Broodtide.Cli.Door;
 using Broodtide.Cli.Words;
 using Broodtide.Storage.Dossiers;
-using Broodtide.Units;
 using Broodtide.Workbench.Dossiers;
 
 namespace Broodtide.Cli.Dossiers;
@@ -46,19 +45,7 @@ internal static class RecomputeVerb
 
         if (again.Value.First is { } first)
         {
-            return sitting.Refuse(
-                [
-                    new Remark(
-                        first.Code,
-                        [
-                            new("different", again.Value.Different),
-                            new("numbers", again.Value.Numbers),
-                            .. first.Arguments,
-                        ]
-                    ),
-                ],
-                saying
-            );
+            return sitting.Refuse([first], saying);
         }
 
         return sitting.Answer(

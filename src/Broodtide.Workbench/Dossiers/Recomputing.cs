@@ -44,7 +44,7 @@ public static class Recomputing
         // Our own tables of numbers hold no quoted cell; one that does is no such table, and no cell of it agrees.
         var (before, after) = (Cells(was), Cells(now));
         var (numbers, different) = (0, 0);
-        Remark? first = null;
+        (int Row, string Was, string Now)? first = null;
         for (var row = 0; row < Math.Max(before.Count, after.Count); row++)
         {
             var (left, right) = (before.ElementAtOrDefault(row) ?? [], after.ElementAtOrDefault(row) ?? []);
@@ -55,17 +55,25 @@ public static class Recomputing
                 if (!Agree(old, fresh))
                 {
                     different++;
-                    first ??= new Remark(
-                        "dossier-numbers-differ",
-                        new("row", row + 1),
-                        new("was", old),
-                        new("now", fresh)
-                    );
+                    first ??= (row + 1, old, fresh);
                 }
             }
         }
 
-        return new(numbers, different, first);
+        return new(
+            numbers,
+            different,
+            first is { } found
+                ? new Remark(
+                    "dossier-numbers-differ",
+                    new("different", different),
+                    new("numbers", numbers),
+                    new("row", found.Row),
+                    new("was", found.Was),
+                    new("now", found.Now)
+                )
+                : null
+        );
     }
 
     private static List<string[]> Cells(string table) =>

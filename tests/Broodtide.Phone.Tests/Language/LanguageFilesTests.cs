@@ -11,10 +11,12 @@ public sealed partial class LanguageFilesTests
 
     private static readonly HashSet<string> Same = new(StringComparer.Ordinal)
     {
+        "run.dossier",
         "brood.plan",
         "count.in",
         "count.line",
         "crossing.ready.pipette",
+        "dossier.title",
         "field.name",
         "form.filter",
         "said.chamber",

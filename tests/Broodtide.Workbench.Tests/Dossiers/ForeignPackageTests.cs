@@ -255,4 +255,24 @@ public class ForeignPackageTests
         var read = ForeignPackage.Read(DossierPackage.Of(dossier, Engine)).Value;
         Assert.Equal(script, read.Runs[0].House.Vessel(jar).Name);
     }
+
+    [Fact]
+    public async Task The_numbers_of_a_package_come_out_again_and_a_number_made_better_is_told_with_its_row()
+    {
+        List<PackedFile> files = [.. DossierPackage.Of(await OfAsync(), Engine)];
+        var right = Recomputing.Of(ForeignPackage.Read(files).Value).Value;
+        Assert.True(right.Numbers > 1000);
+        Assert.Equal(0, right.Different);
+        var table = files.Single(file => file.Path == Recomputing.TableName);
+        var text = Encoding.UTF8.GetString(table.Bytes.Span);
+        var at = text.IndexOf(",1,false", StringComparison.Ordinal);
+        Replace(files, table.Path, Encoding.UTF8.GetBytes(text.Insert(at, "9")));
+        var better = Recomputing.Of(ForeignPackage.Read(files).Value).Value;
+        Assert.Equal(1, better.Different);
+        Assert.Equal(2, better.First!["row"]);
+        var without = files.Where(file => file.Path != table.Path).ToList();
+        var descriptor = Encoding.UTF8.GetString(files[0].Bytes.Span);
+        Assert.Contains(table.Path, descriptor, StringComparison.Ordinal);
+        Assert.Equal("package-file-missing", CodeOf(without));
+    }
 }
