@@ -66,7 +66,7 @@ internal static class DossierPage
             return drawn.ToHtmlString();
         });
         var title = System.Net.WebUtility.HtmlEncode(dossier.Title);
-        return $"""
+        var page = $"""
             <!doctype html>
             <html lang="{words.Language}">
             <head>
@@ -85,6 +85,7 @@ internal static class DossierPage
             </body>
             </html>
 
-            """.ReplaceLineEndings("\n");
+            """;
+        return page.ReplaceLineEndings("\n");
     }
 }

@@ -179,6 +179,7 @@ public sealed class LeavingOut
             "animal acquired" => "animal",
             "animal seen berried" => "brood",
             "run started" => "run",
+            "trial laid out" => "trial",
             "instrument described" => "instrument",
             "count made" when name.EndsWith("setup", StringComparison.Ordinal) => "setup",
             _ => "vessel",

@@ -75,6 +75,11 @@ public static class TextsOfFacts
         ["profile value chosen.quantity"] = TextSort.Plain,
         ["profile value chosen.unit"] = TextSort.Plain,
         ["profile value chosen.reason"] = TextSort.Note,
+        ["trial laid out.name"] = TextSort.Name,
+        // What was varied and compared is the trial itself.
+        ["trial laid out.varied"] = TextSort.Plain,
+        ["trial laid out.treatments.name"] = TextSort.Plain,
+        ["trial laid out.compared"] = TextSort.Plain,
         ["entry taken back.reason"] = TextSort.Note,
     }.ToFrozenDictionary(StringComparer.Ordinal);
 
