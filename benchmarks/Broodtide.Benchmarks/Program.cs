@@ -10,6 +10,16 @@ using Broodtide.Storage.Sqlite;
 // broodtide-benchmarks journal FILE [ENTRIES]                      that journal as JSON Lines
 // broodtide-benchmarks outlook [ENTRIES]                           what is computed of it, part by part
 // broodtide-benchmarks merge [FRAMES ACROSS DOWN [TURNS]]          frames focused at different depths into one picture
+// broodtide-benchmarks notes [ROWS [TURNS]]                        a logger's file of so many rows, read by a mapping
+if (args is ["notes", .. var lines])
+{
+    await NotesPace.RunAsync(
+        lines is [var rows, ..] ? int.Parse(rows) : 1_000_000,
+        lines is [_, var turnsOfNotes] ? int.Parse(turnsOfNotes) : 5
+    );
+    return 0;
+}
+
 if (args is ["merge", .. var wide])
 {
     MergePace.Run(

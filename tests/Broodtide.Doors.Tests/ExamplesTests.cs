@@ -49,6 +49,24 @@ public sealed partial class ExamplesTests
         await InventedSlides.LarvaAsync(kitchen);
         await InventedSlides.RulerAsync(kitchen);
 
+        // A table of old notes, and what its columns mean.
+        await File.WriteAllTextAsync(
+            kitchen.At("old.csv"),
+            "Datum;Temp;Larven\n24.5.2025 18:00;24,5;120\n25.5.2025 18:00;24,1 °C;\n",
+            TestContext.Current.CancellationToken
+        );
+        await File.WriteAllTextAsync(
+            kitchen.At("oldmap.json"),
+            """
+            {
+              "delimiter": ";", "dateColumn": "Datum", "dateOrder": "day-month-year", "zone": "Europe/Berlin",
+              "decimal": "comma", "vessel": "River tank",
+              "columns": [{"column": "Temp", "as": "reading", "unit": "Cel"}, {"column": "Larven", "as": "count", "method": "glance"}]
+            }
+            """,
+            TestContext.Current.CancellationToken
+        );
+
         // Somebody's dossier.
         await kitchen.DoAsync("dossier", "Brood 1", "--to", kitchen.At("club.zip"));
 

@@ -8,6 +8,7 @@ using Broodtide.Cli.Dossiers;
 using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
 using Broodtide.Cli.Looking;
+using Broodtide.Cli.OldNotes;
 using Broodtide.Cli.Photos;
 using Broodtide.Cli.Review;
 using Broodtide.Cli.Runs;
@@ -76,6 +77,8 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(DosesAnswer))]
 [JsonSerializable(typeof(LivesAnswer))]
 [JsonSerializable(typeof(VesselsAnswer))]
+[JsonSerializable(typeof(NotesSurveyAnswer))]
+[JsonSerializable(typeof(NotesTakenAnswer))]
 [JsonSerializable(typeof(DossierAnswer))]
 [JsonSerializable(typeof(DossiersAnswer))]
 [JsonSerializable(typeof(DossierTakenAnswer))]

@@ -11,6 +11,7 @@ using Broodtide.Cli.Dossiers;
 using Broodtide.Cli.Feeding;
 using Broodtide.Cli.Journal;
 using Broodtide.Cli.Looking;
+using Broodtide.Cli.OldNotes;
 using Broodtide.Cli.Photos;
 using Broodtide.Cli.Review;
 using Broodtide.Cli.Runs;
@@ -159,6 +160,7 @@ internal static class CommandLine
         root.Subcommands.Add(RunVerb.Make());
         root.Subcommands.Add(ReviewVerb.Make());
         root.Subcommands.Add(CompareVerb.Make());
+        root.Subcommands.Add(NotesVerb.Make());
         root.Subcommands.Add(DossierVerb.Make());
         root.Subcommands.Add(DossiersVerb.Make());
         root.Subcommands.Add(WaterVerb.Make());
