@@ -9,8 +9,8 @@ internal static class Spread
     // truth that docs/science/looking.md lists; a keeper's own calibration says more.
     private const double OfPhoto = 0.12;
 
-    // Real pictures without dirt have up to so many doubtful marks; in single frames of the invented scenes of the seed of
-    // development, where dirt is as bright as larvae, there are twice as many and the number is off by a factor.
+    // Real pictures without dirt have up to so many doubtful marks; beyond it the number may be off by a factor. Dirt that is
+    // like larvae in size and light shows nothing of it: that one photo cannot tell is always said.
     private const double UsuallyDoubtful = 0.3;
     private const double OfUnlike = 0.6;
     private const double ForEachDoubtful = 1.5;
