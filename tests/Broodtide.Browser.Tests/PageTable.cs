@@ -28,6 +28,7 @@ public static class PageTable
         new("/run/{Id:guid}/dossier", "/run/00000000-0000-7000-8000-00000000ffff/dossier", "Dossier"),
         new("/notes/take", "/notes/take", "Old notes"),
         new("/dossiers", "/dossiers", "Dossiers of others"),
+        new("/compare", "/compare", "Compare"),
         new("/vessel/{Id:guid}", "/vessel/00000000-0000-7000-8000-00000000ffff", "Vessel"),
         new("/what-if/{Id:guid}", "/what-if/00000000-0000-7000-8000-00000000ffff", "What if"),
         new("/brood/{Id:guid}", "/brood/00000000-0000-7000-8000-00000000ffff", "Brood"),

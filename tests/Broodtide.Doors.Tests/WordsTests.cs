@@ -128,6 +128,7 @@ public sealed partial class WordsTests
             typeof(Workbench.Hatching.TonightDeed),
             typeof(Workbench.Losses.LossVerdict),
             typeof(Science.Comparing.ArmBasis),
+            typeof(Workbench.Review.RuleOutcome),
             typeof(Workbench.Review.ChapterCode),
             typeof(Workbench.Review.LossPhase),
             typeof(Workbench.Review.LossKnown),

@@ -84,6 +84,7 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(DossierTakenAnswer))]
 [JsonSerializable(typeof(DossierRemovedAnswer))]
 [JsonSerializable(typeof(DossierRecomputedAnswer))]
+[JsonSerializable(typeof(HindsightAnswer))]
 [JsonSerializable(typeof(MakeAnswer))]
 [JsonSerializable(typeof(CorrectAnswer))]
 [JsonSerializable(typeof(BlendAnswer))]

@@ -163,6 +163,7 @@ internal static class CommandLine
         root.Subcommands.Add(NotesVerb.Make());
         root.Subcommands.Add(DossierVerb.Make());
         root.Subcommands.Add(DossiersVerb.Make());
+        root.Subcommands.Add(HindsightVerb.Make());
         root.Subcommands.Add(WaterVerb.Make());
         root.Subcommands.Add(CrossingVerb.Make());
         root.Subcommands.Add(ReturnVerb.Make());

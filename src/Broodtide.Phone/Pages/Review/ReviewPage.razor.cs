@@ -88,13 +88,8 @@ public sealed partial class ReviewPage
         }
     }
 
-    private string Days(Chapter chapter)
-    {
-        var from = Day(chapter.From);
-        return chapter.Until is { } until && Day(until) != from
-            ? Words["review.from.to", from, Day(until)]
-            : from;
-    }
+    private string? Last(Chapter chapter) =>
+        chapter.Until is { } until && Day(until) != Day(chapter.From) ? Day(until) : null;
 
     private string Day(Instant instant) => Formats.Day(Zone.Here(instant).Date);
 
