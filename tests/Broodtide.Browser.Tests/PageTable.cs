@@ -63,6 +63,7 @@ public static class PageTable
         new("/look/cells", "/look/cells", "Cells in a chamber"),
         new("/trial", "/trial", "Trial"),
         new("/species/learned", "/species/learned", "What the runs taught"),
+        new("/look/length", "/look/length", "Length of a larva"),
         new("/stages", "/stages", "Stage sample"),
         new("/reminders", "/reminders", "Reminders"),
         new("/bad-day", "/bad-day", "Bad day"),

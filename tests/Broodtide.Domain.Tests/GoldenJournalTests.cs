@@ -18,6 +18,7 @@ public class GoldenJournalTests
     private const string SecondOne = "golden/journal-v2";
     private const string FifthOne = "golden/journal-v5";
     private const string SixthOne = "golden/journal-v6";
+    private const string SeventhOne = "golden/journal-v7";
     private const string NinthOne = "golden/journal-v9";
 
     // What a feeding by name, a culture, cells under the microscope, a look and light for algae brought.
@@ -41,6 +42,7 @@ public class GoldenJournalTests
     [InlineData(SecondOne)]
     [InlineData(FifthOne)]
     [InlineData(SixthOne)]
+    [InlineData(SeventhOne)]
     [InlineData(NinthOne)]
     public void A_journal_is_told_as_it_was_told_then(string name) =>
         Assert.Equal(Files.Lines($"{name}.txt"), Told(Read($"{name}.jsonl")));
@@ -50,6 +52,7 @@ public class GoldenJournalTests
     [InlineData(SecondOne)]
     [InlineData(FifthOne)]
     [InlineData(SixthOne)]
+    [InlineData(SeventhOne)]
     [InlineData(NinthOne)]
     public void A_journal_is_written_out_again_byte_for_byte(string name) =>
         Assert.Equal(Files.Lines($"{name}.jsonl"), JournalLines.Write(Read($"{name}.jsonl").Entries));
@@ -58,7 +61,7 @@ public class GoldenJournalTests
     public void The_journals_hold_every_kind_in_its_newest_version_but_photos() =>
         Assert.Superset(
             Kinds.All.Select(kind => (kind.Name, kind.Name == "photo added" ? 1 : kind.Version)).ToHashSet(),
-            new[] { FirstOne, SecondOne, FifthOne, SixthOne, NinthOne }
+            new[] { FirstOne, SecondOne, FifthOne, SixthOne, SeventhOne, NinthOne }
                 .SelectMany(name => Read($"{name}.jsonl").Entries)
                 .Select(entry => (entry.Envelope.Kind, entry.Envelope.Version))
                 .ToHashSet()
@@ -97,6 +100,25 @@ public class GoldenJournalTests
     // A count in pictures, and one that says nothing of pictures.
     [Fact(Explicit = true)]
     public void Make_the_sixth_journal() => Make(SixthOne, Sixth());
+
+    // Larvae that were measured.
+    [Fact(Explicit = true)]
+    public void Make_the_seventh_journal() => Make(SeventhOne, Seventh());
+
+    private static IEnumerable<Entry> Seventh()
+    {
+        var phone = new Pen(0);
+        var sample = Samples.All.OfType<Larvae.LarvaeMeasured>().Single();
+        yield return phone.Write(sample, 7);
+        yield return phone.Write(
+            new Larvae.LarvaeMeasured(sample.Vessel, [new(1800)], Scale: Larvae.ScaleBy.Number),
+            14
+        );
+        yield return phone.Write(
+            new Larvae.LarvaeMeasured(sample.Vessel, BeatsPerMinute: [new(90.5, 80, 99)]),
+            21
+        );
+    }
 
     // A trial, as it was laid out.
     [Fact(Explicit = true)]

@@ -48,6 +48,7 @@ public sealed partial class ExamplesTests
         await InventedSlides.ChamberAsync(kitchen);
         await InventedSlides.LarvaAsync(kitchen);
         await InventedSlides.RulerAsync(kitchen);
+        await InventedSlides.BeatAsync(kitchen, "clip", perMinute: 150, framesPerSecond: 12, seconds: 12);
 
         // A table of old notes, and what its columns mean.
         await File.WriteAllTextAsync(
@@ -194,7 +195,7 @@ public sealed partial class ExamplesTests
     }
 
     [GeneratedRegex(
-        @"^(?:\w+\.(?:jsonl|json|broodtide|ics|jpg|png|zip|csv)|[\w-]+\.html|brood-2\.zip|frames|planes|openset)$"
+        @"^(?:\w+\.(?:jsonl|json|broodtide|ics|jpg|png|zip|csv)|[\w-]+\.html|brood-2\.zip|frames|planes|clip|openset)$"
     )]
     private static partial Regex FileName();
 

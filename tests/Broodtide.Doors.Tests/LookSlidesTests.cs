@@ -111,4 +111,146 @@ public sealed class LookSlidesTests
         Assert.Equal(1, outcome.Code);
         Assert.Contains("No ticks", outcome.Error, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public async Task Lengths_that_are_written_make_a_growth_curve_and_say_no_more_than_they_know()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        await InventedSlides.LarvaAsync(kitchen);
+        var outcome = await kitchen.RunAsync(
+            "look",
+            "length",
+            kitchen.At("larva.png"),
+            "--um-per-px",
+            "12",
+            "--vessel",
+            "Jar A",
+            "--write",
+            "--yes"
+        );
+        Assert.True(outcome.Code == 0, outcome.Error + outcome.Out);
+        Assert.Contains("mm", outcome.Out, StringComparison.Ordinal);
+        var last = await kitchen.DoAsync("journal", "--last", "1");
+        Assert.Contains("larvae of Jar A measured", last.Out, StringComparison.Ordinal);
+
+        var run = (await kitchen.RunAsync("look", "lengths", "--run", "Brood 2", "--json")).Json;
+        var look = Assert.Single(run.GetProperty("looks").EnumerateArray());
+        Assert.Equal("Jar A", look.GetProperty("vessel").GetString());
+        Assert.Equal(1_800, look.GetProperty("lengthsMicrometres")[0].GetDouble(), 60.0);
+        Assert.False(run.TryGetProperty("growth", out _));
+        Assert.Equal("growth-needs-looks", run.GetProperty("remarks")[0].GetProperty("code").GetString());
+
+        foreach (var (ago, um) in new[] { ("8", "1500 1560"), ("4", "1650 1700 1640") })
+        {
+            var when = Kitchen.Now.Minus(
+                NodaTime.Duration.FromDays(int.Parse(ago, System.Globalization.CultureInfo.InvariantCulture))
+            );
+            outcome = await kitchen.RunAsync(
+                "write",
+                "measured",
+                "Jar A",
+                "--um",
+                um,
+                "--when",
+                when.ToString(),
+                "--yes"
+            );
+            Assert.True(outcome.Code == 0, outcome.Error + outcome.Out);
+        }
+
+        run = (await kitchen.RunAsync("look", "lengths", "--run", "Brood 2", "--json")).Json;
+        Assert.Equal(3, run.GetProperty("looks").GetArrayLength());
+        Assert.InRange(
+            run.GetProperty("growth").GetProperty("micrometresPerDay").GetProperty("middle").GetDouble(),
+            20,
+            50
+        );
+        outcome = await kitchen.DoAsync("look", "lengths", "--run", "Brood 2");
+        Assert.Contains("um a day", outcome.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task What_is_no_length_and_no_single_picture_is_said()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        await InventedSlides.LarvaAsync(kitchen);
+        var outcome = await kitchen.RunAsync("write", "measured", "Jar A", "--um", "long", "--yes");
+        Assert.Equal(2, outcome.Code);
+        Assert.Contains("long", outcome.Error, StringComparison.Ordinal);
+        outcome = await kitchen.RunAsync("write", "measured", "Jar A", "--yes");
+        Assert.NotEqual(0, outcome.Code);
+        Assert.Contains("Nothing was measured", outcome.Error, StringComparison.Ordinal);
+        Directory.CreateDirectory(kitchen.At("two"));
+        File.Copy(kitchen.At("larva.png"), kitchen.At("two/a.png"));
+        File.Copy(kitchen.At("larva.png"), kitchen.At("two/b.png"));
+        outcome = await kitchen.RunAsync("look", "length", kitchen.At("two"), "--um-per-px", "12");
+        Assert.Equal(2, outcome.Code);
+        Assert.Contains("one picture is wanted, not 2", outcome.Error, StringComparison.Ordinal);
+        outcome = await kitchen.RunAsync("look", "lengths");
+        Assert.Equal(2, outcome.Code);
+        outcome = await kitchen.RunAsync(
+            "look",
+            "cells",
+            kitchen.At("larva.png"),
+            "--chamber",
+            "improved-neubauer"
+        );
+        Assert.Contains("No ruled lines", outcome.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_beating_spot_has_a_pulse_that_is_written_and_a_still_one_has_none()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        await InventedSlides.BeatAsync(kitchen, "clip", perMinute: 150, framesPerSecond: 12, seconds: 12);
+        string[] call = ["look", "pulse", kitchen.At("clip"), "--fps", "12"];
+        var beat = (await kitchen.RunAsync([.. call, "--at", "20,20", "--json"])).Json.GetProperty(
+            "beatsPerMinute"
+        );
+        Assert.InRange(150, beat.GetProperty("low").GetDouble(), beat.GetProperty("high").GetDouble());
+
+        var outcome = await kitchen.RunAsync([
+            .. call,
+            "--at",
+            "20,20",
+            "--vessel",
+            "Jar A",
+            "--write",
+            "--yes",
+        ]);
+        Assert.True(outcome.Code == 0, outcome.Error + outcome.Out);
+        var last = await kitchen.DoAsync("journal", "--last", "1");
+        Assert.Contains("beats", last.Out, StringComparison.Ordinal);
+
+        outcome = await kitchen.RunAsync([.. call, "--at", "50,50"]);
+        Assert.Equal(1, outcome.Code);
+        Assert.Contains("No pulse", outcome.Error, StringComparison.Ordinal);
+        outcome = await kitchen.RunAsync([.. call, "--at", "900,20"]);
+        Assert.Equal(2, outcome.Code);
+        Assert.Contains("outside the picture", outcome.Error, StringComparison.Ordinal);
+        Assert.Equal(2, (await kitchen.RunAsync([.. call[..3], "--at", "20,20"])).Code);
+    }
+
+    [Fact]
+    public async Task Of_those_seen_the_share_that_moved_is_told_and_written()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        await InventedSlides.SwarmAsync(kitchen, "swarm");
+        string[] call = ["look", "swim", kitchen.At("swarm"), "--seen"];
+        var answer = (await kitchen.RunAsync([.. call, "20", "--json"])).Json;
+        var share = answer.GetProperty("movedPercent");
+        Assert.InRange(answer.GetProperty("moved").GetInt32(), 10, 14);
+        Assert.InRange(60, share.GetProperty("low").GetDouble(), share.GetProperty("high").GetDouble());
+        var outcome = await kitchen.RunAsync([.. call, "20", "--vessel", "Jar A", "--write", "--yes"]);
+        Assert.True(outcome.Code == 0, outcome.Error + outcome.Out);
+        Assert.Contains(
+            "moved",
+            (await kitchen.DoAsync("journal", "--last", "1")).Out,
+            StringComparison.Ordinal
+        );
+        outcome = await kitchen.RunAsync([.. call, "3"]);
+        Assert.Equal(1, outcome.Code);
+        Assert.Contains("only 3", outcome.Error, StringComparison.Ordinal);
+        Assert.Equal(2, (await kitchen.RunAsync(call[..3])).Code);
+    }
 }

@@ -36,7 +36,11 @@ internal static class LookCellsVerb
     {
         var chambers = string.Join(", ", CountingChamber.All.Select(one => one.Code));
         var file = Slot.Word("PICTURE", "A photo of the chamber through the microscope, its lines in focus.");
-        var chamber = Slot.Option("--chamber", $"Which one: {chambers}.", "CHAMBER");
+        var chamber = Slot.Option(
+            "--chamber",
+            $"Which one: {chambers}; improved-neubauer is the same as neubauer.",
+            "CHAMBER"
+        );
         var squares = Slot.Option(
             "--squares",
             "How many squares to count; all that are whole if left out.",
@@ -76,12 +80,7 @@ internal static class LookCellsVerb
                     said.Add(new Remark("look-write-needs-vessel"));
                 }
 
-                var paths = PicturesRead.Find(said, file);
-                var picture =
-                    said.Wrong.Count == 0 && paths.Count == 1
-                        ? await PicturesRead.OpenAsync(said, paths[0], sitting.Cancellation)
-                        : null;
-                if (said.Wrong.Count > 0 || picture is null)
+                if (await PicturesRead.OneAsync(said, file, sitting.Cancellation) is not var (path, picture))
                 {
                     return sitting.NotUnderstood(said.Wrong, await sitting.SayingAsync());
                 }
@@ -113,7 +112,7 @@ internal static class LookCellsVerb
                     Tell(
                         sitting,
                         await sitting.SayingAsync(),
-                        paths[0],
+                        path,
                         way,
                         read.Value,
                         told.Value,

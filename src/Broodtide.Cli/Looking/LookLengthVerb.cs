@@ -2,6 +2,7 @@ using System.Globalization;
 using Broodtide.Cli.Door;
 using Broodtide.Cli.Water;
 using Broodtide.Cli.Words;
+using Broodtide.Domain.Larvae;
 using Broodtide.Photos;
 using Broodtide.Science.Imaging.Lengths;
 using Broodtide.Units;
@@ -39,6 +40,7 @@ internal static class LookLengthVerb
         );
         var marked = Slot.Option("--marked", "Write the picture with the axis marked as a PNG here.", "FILE");
         var scale = new LookScale();
+        var writing = new MeasuredWriting();
         return new(
             "length",
             "The length of a larva along its curved axis, with how sure it is. Tried on invented larvae only.",
@@ -46,28 +48,28 @@ internal static class LookLengthVerb
                 "look length larva.png --um-per-px 5 --marked axis.png",
                 "look length larva.png --scale-from ruler.png --ticks-um 10 --json",
                 "look length larva.png --um-per-px 5 --along \"80,120;160,120;230,130\"",
+                "look length larva.png --um-per-px 5 --vessel \"Jar A\" --write",
             ],
-            [file, at, along, .. scale.All, marked],
+            [file, at, along, .. scale.All, marked, .. writing.All],
             async sitting =>
             {
                 var outlook = await sitting.LookAsync();
                 var said = new Said(sitting, outlook.House);
                 var progress = new LookProgress(sitting);
                 var (tap, line) = (Places(said, at), Places(said, along));
+                var isWritten = writing.IsAsked(said);
                 var (um, refused) = await scale.ReadAsync(said, progress, sitting.Cancellation);
-                var paths = PicturesRead.Find(said, file);
-                var picture =
-                    said.Wrong.Count == 0 && paths.Count == 1
-                        ? await PicturesRead.OpenAsync(said, paths[0], sitting.Cancellation)
-                        : null;
-                if (said.Wrong.Count > 0 || (picture is null && refused is null))
+                if (refused is not null)
                 {
-                    return sitting.NotUnderstood(said.Wrong, await sitting.SayingAsync());
+                    return sitting.Refuse([refused], await sitting.SayingAsync());
                 }
 
-                if (refused is not null || um is null || picture is null)
+                if (
+                    await PicturesRead.OneAsync(said, file, sitting.Cancellation) is not var (path, picture)
+                    || um is null
+                )
                 {
-                    return sitting.Refuse([refused!], await sitting.SayingAsync());
+                    return sitting.NotUnderstood(said.Wrong, await sitting.SayingAsync());
                 }
 
                 progress.Say("Measuring.");
@@ -90,19 +92,35 @@ internal static class LookLengthVerb
                     await WholeFile.WriteAsync(to, Drawn(picture, found.Value), sitting.Cancellation);
                 }
 
-                return Tell(
-                    sitting,
-                    await sitting.SayingAsync(),
-                    paths[0],
-                    um.Value,
-                    found.Value,
-                    said.Text(marked)
-                );
+                if (!isWritten || !sitting.Json)
+                {
+                    Tell(
+                        sitting,
+                        await sitting.SayingAsync(),
+                        path,
+                        um.Value,
+                        found.Value,
+                        said.Text(marked)
+                    );
+                }
+
+                return !isWritten
+                    ? ExitCode.Done
+                    : await writing.WriteAsync(
+                        sitting,
+                        said,
+                        MeasuredWriting.Nowhere with
+                        {
+                            Micrometres = [MeasuredValue.Of(found.Value.Micrometres)],
+                            Scale = scale.By(said),
+                            Picture = await PicturesRead.HashAsync(path, sitting.Cancellation),
+                        }
+                    );
             }
         );
     }
 
-    private static List<(double X, double Y)> Places(Said said, Slot slot)
+    internal static List<(double X, double Y)> Places(Said said, Slot slot)
     {
         var places = new List<(double, double)>();
         foreach (var part in (said.Text(slot) ?? "").Split(';', StringSplitOptions.RemoveEmptyEntries))

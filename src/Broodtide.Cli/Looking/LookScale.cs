@@ -1,5 +1,6 @@
 using Broodtide.Cli.Door;
 using Broodtide.Cli.Feeding;
+using Broodtide.Domain.Larvae;
 using Broodtide.Science.Imaging.Lengths;
 using Broodtide.Units;
 
@@ -29,6 +30,9 @@ internal sealed class LookScale
 
     public IReadOnlyList<Slot> All => [_perPixel, _from, _ticks];
 
+    /// <summary>What the scale rests on.</summary>
+    public ScaleBy By(Said said) => said.Text(_perPixel) is null ? ScaleBy.Ruler : ScaleBy.Number;
+
     /// <summary>The scale; none where something is wrong, which is then said, or refused, which is handed out.</summary>
     public async Task<(Interval? Scale, Remark? Refused)> ReadAsync(
         Said said,
@@ -51,8 +55,7 @@ internal sealed class LookScale
             return (null, null);
         }
 
-        var paths = PicturesRead.Find(said, _from);
-        if (paths.Count != 1 || await PicturesRead.OpenAsync(said, paths[0], cancellation) is not { } picture)
+        if (await PicturesRead.OneAsync(said, _from, cancellation) is not (_, var picture))
         {
             return (null, null);
         }

@@ -45,12 +45,7 @@ internal static class LookScaleVerb
                     said.Add(new Remark("look-scale-needs-ticks"));
                 }
 
-                var paths = PicturesRead.Find(said, file);
-                var picture =
-                    said.Wrong.Count == 0 && paths.Count == 1
-                        ? await PicturesRead.OpenAsync(said, paths[0], sitting.Cancellation)
-                        : null;
-                if (said.Wrong.Count > 0 || picture is null)
+                if (await PicturesRead.OneAsync(said, file, sitting.Cancellation) is not var (path, picture))
                 {
                     return sitting.NotUnderstood(said.Wrong, await sitting.SayingAsync());
                 }
@@ -74,7 +69,7 @@ internal static class LookScaleVerb
                     );
                 }
 
-                return Tell(sitting, await sitting.SayingAsync(), paths[0], found.Value, said.Text(marked));
+                return Tell(sitting, await sitting.SayingAsync(), path, found.Value, said.Text(marked));
             }
         );
     }

@@ -14,6 +14,9 @@ internal static class LookVerb
             LookCellsVerb.Make(),
             LookScaleVerb.Make(),
             LookLengthVerb.Make(),
+            LookLengthsVerb.Make(),
             LookMergeVerb.Make(),
+            LookPulseVerb.Make(),
+            LookSwimVerb.Make(),
         };
 }

@@ -56,6 +56,27 @@ internal static partial class PicturesRead
         return found;
     }
 
+    /// <summary>
+    /// The one picture that was named, open; none where something is wrong already, where it cannot be opened or where
+    /// there is not one: then it is said.
+    /// </summary>
+    public static async Task<(string Path, Picture Picture)?> OneAsync(
+        Said said,
+        Slot file,
+        CancellationToken cancellation
+    )
+    {
+        var paths = Find(said, file);
+        if (said.Wrong.Count == 0 && paths.Count != 1)
+        {
+            said.Add(new Remark("one-picture-wanted", new("field", file.Name), new("pictures", paths.Count)));
+        }
+
+        return said.Wrong.Count == 0 && await OpenAsync(said, paths[0], cancellation) is { } picture
+            ? (paths[0], picture)
+            : null;
+    }
+
     /// <summary>Opens one; what it says no for is added to what is wrong, after the name of the file.</summary>
     public static async Task<Picture?> OpenAsync(Said said, string path, CancellationToken cancellation)
     {

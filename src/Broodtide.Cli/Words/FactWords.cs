@@ -96,6 +96,16 @@ internal sealed partial class FactWords(Saying saying, House house)
             [
                 $"staged in {Name(s.Vessel)}: {string.Join(", ", s.Stages.Select(t => $"{t.Number} {t.Stage}"))}",
             ],
+            LarvaeMeasured m =>
+            [
+                $"larvae of {Name(m.Vessel)} measured",
+                m.Micrometres is { Count: > 0 } um ? $"{string.Join(" + ", um)} um long" : null,
+                m.BeatsPerMinute is { Count: > 0 } beats
+                    ? $"{string.Join(" + ", beats)} beats a minute"
+                    : null,
+                m.SwimmingPercent is { Count: > 0 } swam ? $"{string.Join(" + ", swam)} % moved" : null,
+                m.Scale is { } scale ? $"scale by {EnumWords.Plain(scale)}" : null,
+            ],
             CohortsMoved m => [$"{Larvae(m.Number)} moved from {Name(m.From)} to {Name(m.To)}"],
             CohortsMerged m =>
             [

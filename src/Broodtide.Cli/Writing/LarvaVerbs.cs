@@ -11,7 +11,18 @@ internal static class LarvaVerbs
     internal const string Methods = "glance, beam, full, aliquot or photo.";
 
     public static IEnumerable<EntryVerb> All() =>
-        [Hatching(), Collection(), Crossing(), Count(), Dead(), Stages(), Moved(), Merged(), Split()];
+        [
+            Hatching(),
+            Collection(),
+            Crossing(),
+            Count(),
+            Dead(),
+            Stages(),
+            MeasuredVerb.Make(),
+            Moved(),
+            Merged(),
+            Split(),
+        ];
 
     private static EntryVerb Hatching()
     {

@@ -34,6 +34,7 @@ namespace Broodtide.Domain.Journal;
 [JsonSerializable(typeof(CountMade))]
 [JsonSerializable(typeof(DeadRemoved))]
 [JsonSerializable(typeof(StageSampleTaken))]
+[JsonSerializable(typeof(LarvaeMeasured))]
 [JsonSerializable(typeof(CohortsMoved))]
 [JsonSerializable(typeof(CohortsMerged))]
 [JsonSerializable(typeof(CohortSplit))]

@@ -49,6 +49,7 @@ public static class Kinds
             "juveniles given away",
             static () => FactJson.Default.JuvenilesGivenAway
         ),
+        new Kind<Larvae.LarvaeMeasured>("larvae measured", static () => FactJson.Default.LarvaeMeasured),
         new Kind<Larvae.SurvivalHeard>("survival heard", static () => FactJson.Default.SurvivalHeard),
         new Kind<Readings.ReadingTaken>(
             "reading taken",

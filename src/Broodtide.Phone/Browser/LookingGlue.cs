@@ -13,6 +13,9 @@ internal static partial class LookingGlue
     [JSImport("take", Module)]
     internal static partial int Take(string key, string id, bool add);
 
+    [JSImport("put", Module)]
+    internal static partial void Put(string key, string name, JSObject bytes);
+
     [JSImport("letGo", Module)]
     internal static partial void LetGo(string key);
 
@@ -36,6 +39,15 @@ internal static partial class LookingGlue
 
     [JSImport("decode", Module)]
     internal static partial Task<JSObject?> Decode(string key, int at, int longestSide);
+
+    [JSImport("openClip", Module)]
+    internal static partial Task<JSObject?> OpenClip(string key);
+
+    [JSImport("closeClip", Module)]
+    internal static partial void CloseClip(string key);
+
+    [JSImport("clipFrame", Module)]
+    internal static partial Task<JSObject?> ClipFrame(string key, double seconds, int longestSide);
 
     [JSImport("encode", Module)]
     internal static partial Task<JSObject> Encode(int across, int down, JSObject pixels);

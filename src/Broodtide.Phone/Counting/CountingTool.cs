@@ -131,6 +131,24 @@ public abstract class CountingTool : BenchTool
             ? asked
             : LookedAt.Likeliest(Desk.House)?.Id.Value;
 
+    /// <summary>The same where larvae are wanted: of the vessels that hold some the one last looked at, else the last crossed into.</summary>
+    private protected Guid? LikeliestWithLarvae
+    {
+        get
+        {
+            var holding = Desk
+                .House.Cohorts.Where(cohort => cohort.MergedInto is null)
+                .OrderBy(cohort => cohort.Crossed?.Middle ?? Instant.MinValue)
+                .SelectMany(cohort => cohort.VesselsAt(Now))
+                .Select(vessel => vessel.Value)
+                .ToList();
+            return Asked is not null || Likeliest is not { } likeliest || holding.Contains(likeliest)
+                    ? Likeliest
+                : holding.Count > 0 ? holding[^1]
+                : likeliest;
+        }
+    }
+
     private protected Happened When(long? last) =>
         Happened.At(last is { } at ? Instant.FromUnixTimeMilliseconds(at) : Now);
 

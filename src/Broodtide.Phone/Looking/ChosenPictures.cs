@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices.JavaScript;
 using Broodtide.Phone.Browser;
 using Broodtide.Science.Imaging;
 using Broodtide.Units;
@@ -13,6 +14,18 @@ public sealed record DecodedPicture(GridShape Shape, byte[] Colours, GridShape W
 {
     /// <summary>How many pixels of the whole lie along one of the decoded.</summary>
     public double Reduced => (double)Whole.Across / Shape.Across;
+
+    /// <summary>As the script hands one out.</summary>
+    internal static DecodedPicture FromScript(JSObject decoded)
+    {
+        using var pixels = decoded.GetPropertyAsJSObject("pixels")!;
+        var colours = Bytes.FromScript(pixels);
+        return new(
+            new(decoded.GetPropertyAsInt32("across"), decoded.GetPropertyAsInt32("down")),
+            colours,
+            new(decoded.GetPropertyAsInt32("wholeAcross"), decoded.GetPropertyAsInt32("wholeDown"))
+        );
+    }
 
     /// <summary>Brightness, 0 to 255 (<see cref="Channels.Grey"/>).</summary>
     public float[] ToGrey()
@@ -37,6 +50,15 @@ public sealed class ChosenPictures(string key) : IDisposable
     {
         await LookingGlue.Load();
         return Count = LookingGlue.Take(key, fieldId, add);
+    }
+
+    /// <summary>Takes a picture that is kept already, in place of those chosen.</summary>
+    public async Task PutAsync(string name, byte[] file)
+    {
+        await LookingGlue.Load();
+        using var bytes = Bytes.ToScript(file);
+        LookingGlue.Put(key, name, bytes);
+        Count = 1;
     }
 
     public string NameOf(int at) => LookingGlue.NameOf(key, at);
@@ -66,20 +88,9 @@ public sealed class ChosenPictures(string key) : IDisposable
     public async Task<Parsed<DecodedPicture>> DecodeAsync(int at, int longestSide)
     {
         using var decoded = await LookingGlue.Decode(key, at, longestSide);
-        if (decoded is null)
-        {
-            return Parsed<DecodedPicture>.No("photo-not-shown");
-        }
-
-        using var pixels = decoded.GetPropertyAsJSObject("pixels")!;
-        var colours = Bytes.FromScript(pixels);
-        return Parsed<DecodedPicture>.Of(
-            new(
-                new(decoded.GetPropertyAsInt32("across"), decoded.GetPropertyAsInt32("down")),
-                colours,
-                new(decoded.GetPropertyAsInt32("wholeAcross"), decoded.GetPropertyAsInt32("wholeDown"))
-            )
-        );
+        return decoded is null
+            ? Parsed<DecodedPicture>.No("photo-not-shown")
+            : Parsed<DecodedPicture>.Of(DecodedPicture.FromScript(decoded));
     }
 
     /// <summary>An address that a picture can show until <see cref="Hide"/>.</summary>

@@ -354,6 +354,17 @@ internal static class Forms
                 Cohort("cohort")
             ),
             new Form(
+                "measured",
+                "larvae measured",
+                TideEntryMark.Reading,
+                Vessel("vessel", true),
+                new MeasuredField("micrometres"),
+                new MeasuredField("beatsPerMinute"),
+                new MeasuredField("swimmingPercent"),
+                Cohort("cohort"),
+                new OneOfField("scale", false, "ruler", "taps", "number")
+            ),
+            new Form(
                 "dead",
                 "dead removed",
                 TideEntryMark.Dead,

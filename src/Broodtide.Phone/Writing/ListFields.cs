@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using Broodtide.Domain.Journal;
+using Broodtide.Domain.Larvae;
 using Broodtide.Units;
 
 namespace Broodtide.Phone.Writing;
@@ -178,6 +179,50 @@ public sealed record SquaresField(string Name) : Field(Name, true)
             told.AsArray()
                 .Select(square =>
                     square!["number"] is { } number ? $"{square["cells"]}/{number}" : $"{square["cells"]}"
+                )
+        );
+}
+
+/// <summary>Measured values, one for each larva: 2410, or 2380..2410..2440 with its bounds.</summary>
+public sealed record MeasuredField(string Name) : Field(Name, false)
+{
+    public override void Prefill(JsonNode told, Typed typed) => typed[Name] = Text(told);
+
+    public override string Tell(JsonNode told, Teller teller) =>
+        teller.Said(Name, string.Join(" + ", told.AsArray().Select(value => $"{value!["middle"]}")));
+
+    protected override (JsonNode?, Remark?) Understand(JsonObject body, Typed typed, Making making)
+    {
+        var values = new JsonArray();
+        foreach (var text in typed[Name].Split([' ', '+', ';'], StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (MeasuredValue.Read(text) is not { } read)
+            {
+                return No(new Remark("measured-not-read", new("field", Name), new("typed", text)));
+            }
+
+            var value = new JsonObject { ["middle"] = read.Middle };
+            if (read is { Low: { } low, High: { } high })
+            {
+                (value["low"], value["high"]) = (low, high);
+            }
+
+            values.Add((JsonNode)value);
+        }
+
+        return Member(values);
+    }
+
+    private static string Text(JsonNode told) =>
+        string.Join(
+            ' ',
+            told.AsArray()
+                .Select(value =>
+                    new MeasuredValue(
+                        value!["middle"]!.GetValue<double>(),
+                        value["low"]?.GetValue<double>(),
+                        value["high"]?.GetValue<double>()
+                    ).ToString()
                 )
         );
 }

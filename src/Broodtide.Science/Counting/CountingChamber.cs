@@ -40,9 +40,22 @@ public sealed record CountingChamber(
         new("sedgewick-rafter", 1, 1, 1000, null, Ruled),
     ];
 
-    /// <summary>The chamber of a code, in any case of letters; none if it is not known.</summary>
-    public static CountingChamber? Find(string code) =>
-        All.FirstOrDefault(chamber => string.Equals(chamber.Code, code, StringComparison.OrdinalIgnoreCase));
+    /// <summary>
+    /// The chamber of a code, in any case of letters; none if it is not known. The Neubauer chamber meant here is the
+    /// improved one, so both names lead to it.
+    /// </summary>
+    public static CountingChamber? Find(string code)
+    {
+        var known = code.StartsWith(Improved, StringComparison.OrdinalIgnoreCase)
+            ? code[Improved.Length..]
+            : code;
+        return All.FirstOrDefault(chamber =>
+            string.Equals(chamber.Code, known, StringComparison.OrdinalIgnoreCase)
+            && (known == code || known.StartsWith("neubauer", StringComparison.OrdinalIgnoreCase))
+        );
+    }
+
+    private const string Improved = "improved-";
 
     /// <summary>So many of its squares.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Less than one.</exception>

@@ -37,23 +37,41 @@ internal sealed record LineTrain(
     private const double LeastShare = 0.2;
     private const double Upright = 0.2 * Math.PI / 180;
 
-    /// <summary>The lines nearly across a direction, or none.</summary>
-    public static LineTrain? Near(ReadOnlySpan<float> grey, GridShape shape, double angle)
+    /// <summary>The lines nearly across a direction, or none; with pauses: the last is the answer.</summary>
+    public static IEnumerable<LineTrain?> Steps(float[] grey, GridShape shape, double angle)
     {
         for (var turn = 0; ; turn++)
         {
-            var strips = new MeanRows(Rotated.Of(grey, shape, angle));
-            var (step, fine, weight) = Voted(strips);
-            if (fine.Count < 2)
+            Rotated? turned = null;
+            foreach (var part in Rotated.Steps(grey, shape, angle))
             {
-                return null;
+                turned = part;
+                yield return null;
             }
 
-            var frequency = Strongest(fine, 2 * Math.PI / step, strips.Turned.Shape.Across);
+            var strips = new MeanRows(turned!);
+            yield return null;
+            var (step, fine, weight) = Voted(strips);
+            yield return null;
+            if (fine.Count < 2)
+            {
+                yield return null;
+                yield break;
+            }
+
+            var frequency = 0.0;
+            foreach (var part in Strongest(fine, 2 * Math.PI / step, strips.Turned.Shape.Across))
+            {
+                frequency = part;
+                yield return null;
+            }
+
             var slant = Slant(fine, frequency, strips.Rows);
+            yield return null;
             if (Math.Abs(Math.Atan2(slant, frequency)) < Upright || turn == 3)
             {
-                return TrainPhases.Fit(strips, fine, frequency, slant, weight);
+                yield return TrainPhases.Fit(strips, fine, frequency, slant, weight);
+                yield break;
             }
 
             angle += Math.Atan2(slant, frequency);
@@ -93,7 +111,7 @@ internal sealed record LineTrain(
     }
 
     // The frequency near the given one at which the strips together are strongest, each for itself.
-    private static double Strongest(IReadOnlyList<MeanRow> fine, double near, int across)
+    private static IEnumerable<double> Strongest(IReadOnlyList<MeanRow> fine, double near, int across)
     {
         var step = Math.PI / (4 * across);
         var half = (int)Math.Ceiling(1.5 * SamePeriod * near / step);
@@ -109,9 +127,11 @@ internal sealed record LineTrain(
                 );
                 power[i] += (real * real) + (imaginary * imaginary);
             }
+
+            yield return near;
         }
 
-        return near + ((Array.IndexOf(power, power.Max()) - half) * step);
+        yield return near + ((Array.IndexOf(power, power.Max()) - half) * step);
     }
 
     // Radians a row by which the phase goes on from strip to strip.

@@ -8,7 +8,7 @@ internal static class SafeHeaders
 {
     public const string ContentPolicy =
         "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; "
-        + "img-src 'self' blob: data:; font-src 'self'; connect-src 'self'; manifest-src 'self'; "
+        + "img-src 'self' blob: data:; media-src blob:; font-src 'self'; connect-src 'self'; manifest-src 'self'; "
         + "worker-src 'self'; base-uri 'self'; form-action 'self'; frame-ancestors 'none'";
 
     public const string Permissions =

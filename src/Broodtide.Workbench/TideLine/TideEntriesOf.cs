@@ -26,7 +26,7 @@ internal static class TideEntriesOf
     public static TideEntryMark MarkOf(Fact fact) =>
         fact switch
         {
-            ReadingTaken or CellsCounted => TideEntryMark.Reading,
+            ReadingTaken or CellsCounted or LarvaeMeasured => TideEntryMark.Reading,
             WaterMoved moved => IsTopUp(moved) ? TideEntryMark.TopUp : TideEntryMark.WaterChange,
             VesselFilled or VesselSiphoned or CultureHarvested => TideEntryMark.WaterChange,
             VesselEmptied or RunEnded => TideEntryMark.Ended,

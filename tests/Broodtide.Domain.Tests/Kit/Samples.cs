@@ -82,6 +82,15 @@ internal static class Samples
         ),
         new DeadRemoved(Jar, 3),
         new StageSampleTaken(Jar, [new("Z2", 6), new("Z3", 2)], First),
+        new LarvaeMeasured(
+            Jar,
+            [new(2410.5, 2380, 2441), new(2350)],
+            [new(182, 175, 189.5)],
+            [new(80, 62, 92)],
+            First,
+            ScaleBy.Ruler,
+            new string('e', 64)
+        ),
         new CohortsMoved(Jar, GreenWater, [First, Second], 150),
         new CohortsMerged(Jar, [First, Second], First),
         new CohortSplit(First, Jar, GreenWater, 60),

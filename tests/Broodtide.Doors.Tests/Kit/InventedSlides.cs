@@ -45,6 +45,60 @@ internal static class InventedSlides
         return cells.Count;
     }
 
+    /// <summary>A clip in a folder: a spot at 20, 20 that beats, on a ground with grain.</summary>
+    public static async Task BeatAsync(
+        Kitchen kitchen,
+        string folder,
+        double perMinute,
+        double framesPerSecond,
+        double seconds
+    )
+    {
+        Directory.CreateDirectory(kitchen.At(folder));
+        var dice = new Random(2);
+        for (var frame = 0; frame < seconds * framesPerSecond; frame++)
+        {
+            var beat = Math.Sin(2 * Math.PI * perMinute / 60 * frame / framesPerSecond);
+            var grey = new float[64 * 64];
+            for (var at = 0; at < grey.Length; at++)
+            {
+                var apart = Math.Pow((at % 64) - 20, 2) + Math.Pow((at / 64) - 20, 2);
+                grey[at] = (float)(100 + (20 * beat * Math.Exp(-apart / 40)) + dice.Next(-8, 9));
+            }
+
+            await SaveAsync(kitchen.At($"{folder}/frame{frame}.png"), grey, new(64, 64));
+        }
+    }
+
+    /// <summary>A burst of five in a folder: twelve slender things that swim.</summary>
+    public static async Task SwarmAsync(Kitchen kitchen, string folder)
+    {
+        Directory.CreateDirectory(kitchen.At(folder));
+        for (var frame = 0; frame < 5; frame++)
+        {
+            var grey = new float[480 * 360];
+            for (var at = 0; at < grey.Length; at++)
+            {
+                var (x, y) = (at % 480, at / 480);
+                var light =
+                    30 + (30 * Math.Exp(-(Math.Pow((x - 160) / 200.0, 2) + Math.Pow((y - 80) / 150.0, 2))));
+                for (var one = 0; one < 12; one++)
+                {
+                    var u = x - 60 - (one % 4 * 120) - (14 * Math.Cos((one * 2.4) + (frame * 2.1)));
+                    var v = y - 60 - (one / 4 * 120) - (14 * Math.Sin((one * 1.7) + (frame * 1.9)));
+                    var (sine, cosine) = Math.SinCos((one * 1.1) + (frame * 0.4));
+                    var (along, aside) = ((u * cosine) + (v * sine), (v * cosine) - (u * sine));
+                    light += 170 * Math.Exp(-(along * along / 50) - (aside * aside / 6));
+                }
+
+                grey[at] = (float)
+                    Math.Clamp(light + (((x * 7919) ^ (y * 104729) ^ (frame * 1299709)) % 5), 0, 255);
+            }
+
+            await SaveAsync(kitchen.At($"{folder}/frame{frame}.png"), grey, new(480, 360));
+        }
+    }
+
     private static Task SaveAsync(string path, float[] grey, GridShape shape)
     {
         var colours = new byte[4 * grey.Length];

@@ -18,6 +18,7 @@ public sealed partial class LanguageFilesTests
         "crossing.ready.pipette",
         "dossier.title",
         "field.name",
+        "look.lengths.mm",
         "form.filter",
         "said.chamber",
         "is.tetraselmis",

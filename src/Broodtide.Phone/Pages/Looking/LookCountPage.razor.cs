@@ -88,7 +88,7 @@ public sealed partial class LookCountPage
     private protected override void Begin() => _counting = new(() => Slicer, Http, Who);
 
     private protected override void Opened() =>
-        _vessel ??= Likeliest is { } vessel ? new VesselId(vessel) : null;
+        _vessel ??= LikeliestWithLarvae is { } vessel ? new VesselId(vessel) : null;
 
     private protected override void Left()
     {

@@ -12,6 +12,9 @@ export function take(key, id, add) {
   return files.length;
 }
 
+// Bytes of a picture that is kept already stand for a chosen file.
+export function put(key, name, bytes) { chosen.set(key, [new File([bytes.slice()], name)]); }
+
 export const letGo = key => { chosen.delete(key); };
 
 export const leave = (key, at) => { chosen.get(key)?.splice(at, 1); };
@@ -62,6 +65,78 @@ export async function decode(key, at, longestSide) {
   } finally {
     // Hands the pixels back at once instead of when somebody cleans up.
     picture.close();
+    canvas.width = canvas.height = 0;
+  }
+}
+
+// A short video, decoded here and nowhere else: one element that is sought from time to time.
+const clips = new Map();
+
+const heard = (clip, event) => new Promise((done, failed) => {
+  clip.addEventListener(event, done, { once: true });
+  clip.addEventListener('error', failed, { once: true });
+});
+
+// Opens what was chosen as a video; answers seconds, across and down, or none if this browser cannot show it.
+export async function openClip(key) {
+  closeClip(key);
+  const clip = document.createElement('video');
+  clip.muted = true;
+  clip.playsInline = true;
+  clip.preload = 'auto';
+  try {
+    const ready = heard(clip, 'loadeddata');
+    clip.src = URL.createObjectURL(chosen.get(key)[0]);
+    clips.set(key, clip);
+    await ready;
+    // A recording that was not closed properly does not know how long it is until somebody goes to its end.
+    if (!Number.isFinite(clip.duration)) {
+      const end = heard(clip, 'seeked');
+      clip.currentTime = 1e6;
+      await end;
+    }
+    const seconds = Number.isFinite(clip.duration) ? clip.duration : clip.currentTime;
+    if (!(seconds > 0) || !clip.videoWidth) throw new Error();
+    return { seconds, across: clip.videoWidth, down: clip.videoHeight };
+  } catch {
+    closeClip(key);
+    return null;
+  }
+}
+
+export function closeClip(key) {
+  const clip = clips.get(key);
+  if (clip) {
+    URL.revokeObjectURL(clip.src);
+    clip.removeAttribute('src');
+    clip.load();
+    clips.delete(key);
+  }
+}
+
+// The frame at a time, as decode hands out pictures; none if it cannot be had.
+export async function clipFrame(key, seconds, longestSide) {
+  const clip = clips.get(key);
+  if (!clip) return null;
+  const canvas = document.createElement('canvas');
+  try {
+    const there = heard(clip, 'seeked');
+    clip.currentTime = seconds;
+    await there;
+    const share = Math.min(1, longestSide / Math.max(clip.videoWidth, clip.videoHeight));
+    canvas.width = Math.max(1, Math.round(clip.videoWidth * share));
+    canvas.height = Math.max(1, Math.round(clip.videoHeight * share));
+    const pen = canvas.getContext('2d', { alpha: false, willReadFrequently: true });
+    pen.imageSmoothingQuality = 'high';
+    pen.drawImage(clip, 0, 0, canvas.width, canvas.height);
+    const { data } = pen.getImageData(0, 0, canvas.width, canvas.height);
+    return {
+      across: canvas.width, down: canvas.height, wholeAcross: clip.videoWidth, wholeDown: clip.videoHeight,
+      pixels: new Uint8Array(data.buffer, data.byteOffset, data.byteLength),
+    };
+  } catch {
+    return null;
+  } finally {
     canvas.width = canvas.height = 0;
   }
 }

@@ -45,20 +45,41 @@ public static class LarvaLength
     )
     {
         shape.MustFit(grey);
+        return Steps(grey.ToArray(), shape, micrometresPerPixel, at).Last()!;
+    }
+
+    /// <summary>The same in steps of a part of a second: nothing until the last, which is the answer.</summary>
+    /// <inheritdoc cref="Find"/>
+    public static IEnumerable<Parsed<LengthFound>?> Steps(
+        float[] grey,
+        GridShape shape,
+        Interval micrometresPerPixel,
+        (double X, double Y)? at = null
+    )
+    {
+        shape.MustFit<float>(grey);
         Finite.Positive(micrometresPerPixel.Low, nameof(micrometresPerPixel));
         RulerScale.MustBeFinite(grey);
         if (shape.Across < 32 || shape.Down < 32)
         {
-            return Parsed<LengthFound>.No("picture-too-small");
+            yield return Parsed<LengthFound>.No("picture-too-small");
+            yield break;
         }
 
-        var found = Outline.Of(grey, shape, at);
-        if (!found.Succeeded)
+        Parsed<Outline>? found = null;
+        foreach (var step in Outline.Steps(grey, shape, at))
         {
-            return Parsed<LengthFound>.No(found.Reason);
+            found = step;
+            yield return null;
         }
 
-        var outline = found.Value;
+        yield return found!.Succeeded
+            ? Along(found.Value, micrometresPerPixel)
+            : Parsed<LengthFound>.No(found.Reason);
+    }
+
+    private static Parsed<LengthFound> Along(Outline outline, Interval micrometresPerPixel)
+    {
         if (Axis.Of(outline) is not { } axis || axis.Length < LeastPixels)
         {
             return Parsed<LengthFound>.No("larva-too-small", new Argument("leastPixels", LeastPixels));

@@ -22,9 +22,10 @@ internal sealed record Outline(
     private const double NoiseLevels = 5;
     private const double HairShare = 0.2;
 
-    public static Parsed<Outline> Of(ReadOnlySpan<float> grey, GridShape shape, (double X, double Y)? at)
+    /// <summary>With pauses: the last is the answer.</summary>
+    public static IEnumerable<Parsed<Outline>?> Steps(float[] grey, GridShape shape, (double X, double Y)? at)
     {
-        var (picture, factor) = (grey.ToArray(), 1);
+        var (picture, factor) = (grey, 1);
         while (Math.Max(shape.Across, shape.Down) > LongestSide)
         {
             var half = new float[shape.Halved().Count];
@@ -32,13 +33,28 @@ internal sealed record Outline(
             (picture, shape, factor) = (half, shape.Halved(), factor * 2);
         }
 
+        yield return null;
         var level = Backdrop.TakenOff(picture, shape);
+        yield return null;
         var soft = new float[shape.Count];
-        Blur.Gaussian(level, shape, 1, soft);
-        var noise = Math.Max(0.4, Levels.Quantile(Array.ConvertAll(soft, Math.Abs), 0.5) / 0.6745);
-        if (Things(soft, shape, NoiseLevels * noise) is not { Count: > 0 } things)
+        foreach (var _ in Blur.GaussianSteps(level, shape, 1, soft))
         {
-            return Parsed<Outline>.No("nothing-stands-out");
+            yield return null;
+        }
+
+        var noise = Math.Max(0.4, Levels.Quantile(Array.ConvertAll(soft, Math.Abs), 0.5) / 0.6745);
+        yield return null;
+        var things = new List<Thing>();
+        foreach (var sign in new[] { 1, -1 })
+        {
+            things.AddRange(Things(soft, shape, NoiseLevels * noise, sign));
+            yield return null;
+        }
+
+        if (things.Count == 0)
+        {
+            yield return Parsed<Outline>.No("nothing-stands-out");
+            yield break;
         }
 
         var tapped = at is { } place
@@ -52,10 +68,18 @@ internal sealed record Outline(
             : things.MaxBy(thing => thing.Weight);
         if (chosen is null)
         {
-            return Parsed<Outline>.No("no-larva-there");
+            yield return Parsed<Outline>.No("no-larva-there");
+            yield break;
         }
 
-        return Whole(chosen, soft, shape) is { } outline
+        Outline? whole = null;
+        foreach (var step in Whole(chosen, soft, shape))
+        {
+            whole = step;
+            yield return null;
+        }
+
+        yield return whole is { } outline
             ? Parsed<Outline>.Of(
                 outline with
                 {
@@ -66,27 +90,24 @@ internal sealed record Outline(
             : Parsed<Outline>.No("larva-cut-off");
     }
 
-    private static List<Thing> Things(float[] soft, GridShape shape, double level)
+    private static List<Thing> Things(float[] soft, GridShape shape, double level, int sign)
     {
         var things = new List<Thing>();
-        foreach (var sign in new[] { 1, -1 })
+        var marked = Array.ConvertAll(soft, value => (byte)(sign * value > level ? 1 : 0));
+        var labels = new int[shape.Count];
+        var count = Components.Label(marked, shape, labels);
+        var (weights, areas) = (new double[count + 1], new int[count + 1]);
+        for (var i = 0; i < labels.Length; i++)
         {
-            var marked = Array.ConvertAll(soft, value => (byte)(sign * value > level ? 1 : 0));
-            var labels = new int[shape.Count];
-            var count = Components.Label(marked, shape, labels);
-            var (weights, areas) = (new double[count + 1], new int[count + 1]);
-            for (var i = 0; i < labels.Length; i++)
-            {
-                weights[labels[i]] += Math.Abs(soft[i]);
-                areas[labels[i]]++;
-            }
+            weights[labels[i]] += Math.Abs(soft[i]);
+            areas[labels[i]]++;
+        }
 
-            for (var label = 1; label <= count; label++)
+        for (var label = 1; label <= count; label++)
+        {
+            if (areas[label] >= 30)
             {
-                if (areas[label] >= 30)
-                {
-                    things.Add(new(labels, label, sign, areas[label], weights[label]));
-                }
+                things.Add(new(labels, label, sign, areas[label], weights[label]));
             }
         }
 
@@ -95,7 +116,7 @@ internal sealed record Outline(
 
     // Anew at half of this thing's own contrast, so that its edge lies where the blurred edge is half as bright. None
     // where it reaches the edge of the picture.
-    private static Outline? Whole(Thing thing, float[] soft, GridShape shape)
+    private static IEnumerable<Outline?> Whole(Thing thing, float[] soft, GridShape shape)
     {
         var own = new List<float>();
         for (var i = 0; i < soft.Length; i++)
@@ -110,28 +131,34 @@ internal sealed record Outline(
         var half = own[own.Count * 6 / 10] / 2;
         var raised = Array.ConvertAll(soft, value => (thing.Sign * value) - half);
         var marked = Array.ConvertAll(raised, value => (byte)(value > 0 ? 1 : 0));
+        yield return null;
         Kept(marked, shape, thing);
+        yield return null;
         Filled(marked, raised, shape, half);
+        yield return null;
         var distance = new float[shape.Count];
         Distance.Transform(marked, shape, distance);
         var thick = distance.Where(float.IsFinite).DefaultIfEmpty(0).Max();
+        yield return null;
         if (thick < 1)
         {
-            return null;
+            yield break;
         }
 
         Shaved(marked, shape, (int)Math.Round(HairShare * thick));
+        yield return null;
         Kept(marked, shape, thing);
+        yield return null;
         for (var i = 0; i < marked.Length; i++)
         {
             var (y, x) = Math.DivRem(i, shape.Across);
             if (marked[i] != 0 && (x == 0 || y == 0 || x == shape.Across - 1 || y == shape.Down - 1))
             {
-                return null;
+                yield break;
             }
         }
 
-        return new(marked, raised, shape, 1, Edge(raised, marked, shape, half), 0);
+        yield return new(marked, raised, shape, 1, Edge(raised, marked, shape, half), 0);
     }
 
     // Of what is marked only the part that shares most with the thing stays.

@@ -33,24 +33,45 @@ public static class RulerScale
     public static Parsed<ScaleFound> Find(ReadOnlySpan<float> grey, GridShape shape, double tickMicrometres)
     {
         shape.MustFit(grey);
+        return Steps(grey.ToArray(), shape, tickMicrometres).Last()!;
+    }
+
+    /// <summary>The same in steps of a part of a second: nothing until the last, which is the answer.</summary>
+    /// <inheritdoc cref="Find"/>
+    public static IEnumerable<Parsed<ScaleFound>?> Steps(
+        float[] grey,
+        GridShape shape,
+        double tickMicrometres
+    )
+    {
+        shape.MustFit<float>(grey);
         Finite.Positive(tickMicrometres);
         MustBeFinite(grey);
         if (shape.Across < 32 || shape.Down < 32)
         {
-            return Parsed<ScaleFound>.No("picture-too-small");
+            yield return Parsed<ScaleFound>.No("picture-too-small");
+            yield break;
         }
 
         LineTrain? best = null;
-        foreach (var angle in EdgeDirections.Of(grey, shape, Directions))
+        var directions = EdgeDirections.Of(grey, shape, Directions);
+        yield return null;
+        foreach (var angle in directions)
         {
-            var train = LineTrain.Near(grey, shape, angle);
+            LineTrain? train = null;
+            foreach (var step in LineTrain.Steps(grey, shape, angle))
+            {
+                train = step;
+                yield return null;
+            }
+
             best = train is not null && (best is null || train.Weight > best.Weight) ? train : best;
         }
 
-        return best is null || (best.To - best.From) / best.Period < LeastTicks
-                ? Parsed<ScaleFound>.No("no-ticks-found")
-            : best.Scatter > MostScatter ? Parsed<ScaleFound>.No("ticks-uneven")
-            : Parsed<ScaleFound>.Of(Told(best, tickMicrometres));
+        yield return best is null || (best.To - best.From) / best.Period < LeastTicks
+            ? Parsed<ScaleFound>.No("no-ticks-found")
+        : best.Scatter > MostScatter ? Parsed<ScaleFound>.No("ticks-uneven")
+        : Parsed<ScaleFound>.Of(Told(best, tickMicrometres));
     }
 
     internal static void MustBeFinite(ReadOnlySpan<float> grey)
