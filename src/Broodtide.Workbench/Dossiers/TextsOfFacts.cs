@@ -63,6 +63,8 @@ public static class TextsOfFacts
         ["photo added.caption"] = TextSort.Note,
         ["photo added.thumbnail"] = TextSort.Plain,
         ["count made.pictures.pictures.sha256"] = TextSort.Plain,
+        // The hash of a picture that was measured in.
+        ["larvae measured.picture"] = TextSort.Plain,
         ["forecast issued.quantity"] = TextSort.Plain,
         ["forecast issued.day"] = TextSort.Plain,
         ["forecast issued.engine"] = TextSort.Plain,
