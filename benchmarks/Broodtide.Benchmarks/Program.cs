@@ -9,6 +9,7 @@ using Broodtide.Storage.Sqlite;
 // broodtide-benchmarks phone SITE [ENTRIES [RUNS]]                 the published app with a journal of ten years
 // broodtide-benchmarks journal FILE [ENTRIES]                      that journal as JSON Lines
 // broodtide-benchmarks outlook [ENTRIES]                           what is computed of it, part by part
+// broodtide-benchmarks pool [RUNS]                                 what runs say of one number, pooled
 // broodtide-benchmarks merge [FRAMES ACROSS DOWN [TURNS]]          frames focused at different depths into one picture
 // broodtide-benchmarks notes [ROWS [TURNS]]                        a logger's file of so many rows, read by a mapping
 if (args is ["notes", .. var lines])
@@ -27,6 +28,13 @@ if (args is ["merge", .. var wide])
         wide is [_, var across, var down, ..] ? new(int.Parse(across), int.Parse(down)) : new(4000, 3000),
         wide is [_, _, _, var turns] ? int.Parse(turns) : 3
     );
+    return 0;
+}
+
+if (args is ["pool", .. var pooledRuns])
+{
+    Console.WriteLine(Machine.Describe());
+    PoolingPace.Run(pooledRuns is [var pooledCount] ? int.Parse(pooledCount) : 10_000);
     return 0;
 }
 

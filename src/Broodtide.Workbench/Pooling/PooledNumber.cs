@@ -33,7 +33,10 @@ public enum LeftOut
 /// <param name="Alone">What it says by itself, 5, 50 and 95 % points, in the unit of the quantity.</param>
 /// <param name="LeftOut">Whether it is counted in, and if not, why.</param>
 /// <param name="Weight">Its share in the common mean beside the other runs and what is published, 0 to 1.</param>
-/// <param name="NextWithout">What the next run would be believed to bring without it; none where it is not counted in.</param>
+/// <param name="NextWithout">
+/// What the next run would be believed to bring without it; none where it is not counted in, or with very many runs, of which
+/// each moves next to nothing.
+/// </param>
 public sealed record RunSays(
     PooledSource Source,
     Interval Alone,

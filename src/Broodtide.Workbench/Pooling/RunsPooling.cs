@@ -35,6 +35,9 @@ public static class RunsPooling
 {
     private static readonly Probability NineInTen = Probability.FromFraction(0.9);
 
+    // Of more runs than this each one moves next to nothing, and leaving each out once would take long.
+    private const int MostLeftOutOnce = 40;
+
     /// <summary>The pooled numbers.</summary>
     /// <param name="outlook">The keeper's own house.</param>
     /// <param name="species">Code or name of the species; that of the house if none.</param>
@@ -139,7 +142,7 @@ public static class RunsPooling
                     ),
                     pair.LeftOut,
                     pair.LeftOut is LeftOut.No ? 1 / (pair.Message.Effect.Variance + between) / weights : 0,
-                    pair.LeftOut is LeftOut.No
+                    pair.LeftOut is LeftOut.No && counted.Count <= MostLeftOutOnce
                         ? number.Scale.From(
                             Next(belief, [.. counted.Where(message => message != pair.Message)])
                         )

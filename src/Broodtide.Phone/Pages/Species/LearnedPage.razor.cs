@@ -1,3 +1,4 @@
+using System.Globalization;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Keeping;
 using Broodtide.Phone.Language;
@@ -177,6 +178,10 @@ public sealed partial class LearnedPage
 
     private string Told(Interval points) =>
         $"{Formats.ThreeFigures(points.Middle)} ({Formats.ThreeFigures(points.Low)}–{Formats.ThreeFigures(points.High)})";
+
+    // Whole numbers for whoever compares; people read the rounded ones.
+    private static string Points(Interval points) =>
+        string.Create(CultureInfo.InvariantCulture, $"{points.Low:R} {points.Middle:R} {points.High:R}");
 
     private string Whose(PooledSource source) =>
         source.From is { } from ? Words["learned.of", source.Name, from] : source.Name;
