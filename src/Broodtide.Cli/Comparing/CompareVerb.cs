@@ -13,6 +13,7 @@ internal static class CompareVerb
         );
         compare.Subcommands.Add(CompareVesselsVerbs.Runs());
         compare.Subcommands.Add(CompareVesselsVerbs.Vessels());
+        compare.Subcommands.Add(CompareVesselsVerbs.Trial());
         compare.Subcommands.Add(CompareTableVerb.Make());
         compare.Subcommands.Add(CompareDosesVerb.Make());
         compare.Subcommands.Add(CompareLivesVerb.Make());

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Broodtide.Cli.Door;
+using Broodtide.Cli.Trials;
 using Broodtide.Cli.Water;
 using Broodtide.Cli.Words;
 using Broodtide.Domain;
@@ -8,6 +9,7 @@ using Broodtide.Domain.Journal;
 using Broodtide.Units;
 using Broodtide.Workbench;
 using Broodtide.Workbench.Comparing;
+using Broodtide.Workbench.Trials;
 
 namespace Broodtide.Cli.Comparing;
 
@@ -100,6 +102,36 @@ internal static class CompareVesselsVerbs
 
                 return all;
             }
+        );
+    }
+
+    public static Command Trial()
+    {
+        var trial = Slot.ManyWords("TRIAL", "The trial; of several each treatment is told with its trial.");
+        return Make(
+            "trial",
+            "Compare the treatments of a trial by the vessels it was laid out with.",
+            ["compare trial \"Trial A\""],
+            trial,
+            (said, outlook, texts) =>
+                [
+                    .. texts.SelectMany(text =>
+                    {
+                        if (TrialBook.Find(outlook.House, text) is { Laid: var laid })
+                        {
+                            return laid.Vessels.Select(vessel =>
+                                (
+                                    vessel.Vessel,
+                                    (texts.Count > 1 ? $"{laid.Name}, " : "")
+                                        + laid.Treatments[vessel.Treatment].Name
+                                )
+                            );
+                        }
+
+                        said.Add(TrialLabelsVerb.Unknown(outlook.House, text));
+                        return [];
+                    }),
+                ]
         );
     }
 

@@ -47,20 +47,7 @@ internal static class TrialLabelsVerb
 
                 if (TrialBook.Find(outlook.House, said.TheText(name)) is not { } trial)
                 {
-                    return sitting.NotUnderstood(
-                        [
-                            new Remark(
-                                "name-unknown",
-                                new("sort", "trial"),
-                                new("typed", said.TheText(name)),
-                                new(
-                                    "known",
-                                    string.Join(", ", TrialBook.Of(outlook.House).Select(it => it.Laid.Name))
-                                )
-                            ),
-                        ],
-                        saying
-                    );
+                    return sitting.NotUnderstood([Unknown(outlook.House, said.TheText(name))], saying);
                 }
 
                 if (File.Exists(path))
@@ -79,6 +66,15 @@ internal static class TrialLabelsVerb
             }
         );
     }
+
+    /// <summary>That there is no such trial, and which there are.</summary>
+    internal static Remark Unknown(House house, string typed) =>
+        new(
+            "name-unknown",
+            new("sort", "trial"),
+            new("typed", typed),
+            new("known", string.Join(", ", TrialBook.Of(house).Select(it => it.Laid.Name)))
+        );
 
     private static string Page(TrialOfHouse trial, House house, string? address, bool open)
     {

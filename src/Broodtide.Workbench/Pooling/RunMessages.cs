@@ -26,7 +26,12 @@ internal sealed record RunMessage(
 /// Asks the runs of one house what they say of a species' numbers, each by itself: told with the profile as published,
 /// so that no choice made of earlier runs is heard twice.
 /// </summary>
-internal sealed class RunMessages(Outlook outlook, SpeciesProfile published, string? from)
+internal sealed class RunMessages(
+    Outlook outlook,
+    SpeciesProfile published,
+    string? from,
+    IReadOnlySet<BroodId>? heard
+)
 {
     // A belief so wide that the requirement itself says little of the days: that of odd broods.
     private const double OpenLogSd = 0.35;
@@ -72,7 +77,8 @@ internal sealed class RunMessages(Outlook outlook, SpeciesProfile published, str
         }
     }
 
-    private bool IsOfSpecies(Brood brood) => outlook.Profiles.Of(brood.Id).Code == published.Code;
+    private bool IsOfSpecies(Brood brood) =>
+        heard?.Contains(brood.Id) is not false && outlook.Profiles.Of(brood.Id).Code == published.Code;
 
     private IEnumerable<RunMessage> OfLarvae(LarvalPopulation population, PopulationEstimate told)
     {
@@ -189,7 +195,8 @@ internal sealed class RunMessages(Outlook outlook, SpeciesProfile published, str
             " + ",
             names.Select(pair => pair.Run?.Name ?? pair.Brood.Name ?? $"{pair.Brood.Id.Value}")
         );
-        return new(IsOneOfItsName(name) ? name : $"{names[0].Brood.Id.Value}", name, from);
+        var key = IsOneOfItsName(name) ? name : $"{names[0].Brood.Id.Value}";
+        return new(from is null ? key : $"{key} of {from}", name, from);
     }
 
     private bool IsOneOfItsName(string name) =>

@@ -1,15 +1,27 @@
+using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Science.Pooling;
 using Broodtide.Science.Statistics;
 using Broodtide.Units;
 using Broodtide.Workbench.Species;
+using NodaTime;
+using Interval = Broodtide.Units.Interval;
 
 namespace Broodtide.Workbench.Pooling;
 
 /// <summary>Somebody else's journal, kept apart from the keeper's own.</summary>
 /// <param name="From">Whose it is, as it is told.</param>
 /// <param name="Account">What it says.</param>
-public sealed record OthersAccount(string From, Account Account);
+/// <param name="ToldFor">The instant it is told for; the keeper's own present if none is said.</param>
+/// <param name="Zone">The zone it is told in; the keeper's own if none is said.</param>
+/// <param name="Broods">The broods that are heard of it; all if none are said.</param>
+public sealed record OthersAccount(
+    string From,
+    Account Account,
+    Instant? ToldFor = null,
+    DateTimeZone? Zone = null,
+    IReadOnlySet<BroodId>? Broods = null
+);
 
 /// <summary>What every run said of the numbers of a species.</summary>
 /// <param name="Profile">The profile, the keeper's choices included.</param>
@@ -63,16 +75,19 @@ public static class RunsPooling
         var profile = outlook.Profiles.Of(species);
         var published = SpeciesProfiles.Find(profile.Code)!;
         var messages = new List<RunMessage>();
-        IEnumerable<(Outlook Outlook, string? From)> houses =
+        IEnumerable<RunMessages> houses =
         [
-            (outlook, null),
-            .. (others ?? []).Select(other =>
-                (Outlook.Of(other.Account, outlook.Now, outlook.Zone), (string?)other.From)
-            ),
+            new(outlook, published, null, null),
+            .. (others ?? []).Select(other => new RunMessages(
+                Outlook.Of(other.Account, other.ToldFor ?? outlook.Now, other.Zone ?? outlook.Zone),
+                published,
+                other.From,
+                other.Broods
+            )),
         ];
-        foreach (var (house, from) in houses)
+        foreach (var house in houses)
         {
-            foreach (var piece in new RunMessages(house, published, from).InPieces())
+            foreach (var piece in house.InPieces())
             {
                 if (piece is not null)
                 {
