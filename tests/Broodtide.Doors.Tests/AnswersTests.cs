@@ -180,6 +180,42 @@ public sealed class AnswersTests
     }
 
     [Fact]
+    public async Task Runs_of_dossiers_that_were_taken_in_count_where_asked_and_say_whose_they_are()
+    {
+        using var mine = await Kitchen.WithDemoAsync();
+        var file = mine.At("club.zip");
+        await mine.DoAsync(
+            Kitchen.Split("dossier \"Brood 1\" --licence CC0-1.0").Concat(["--to", file]).ToArray()
+        );
+        using var other = new Kitchen();
+        await other.DoAsync("dossiers", "take", file);
+        const string number = "species learned caridina-multidentata embryo-degree-days --json";
+        var alone = (await other.DoAsync(Kitchen.Split(number))).Json.GetProperty("numbers")[0];
+        Assert.Equal(0, alone.GetProperty("runsCounted").GetInt32());
+        var with = (await other.DoAsync([.. Kitchen.Split(number), "--with-others"])).Json.GetProperty(
+            "numbers"
+        )[0];
+        Assert.Equal(1, with.GetProperty("runsCounted").GetInt32());
+        Assert.NotEmpty(with.GetProperty("runs")[0].GetProperty("from").GetString()!);
+        // Taken back in where it came from it is the same run, and not heard twice.
+        await mine.DoAsync("dossiers", "take", file);
+        var own = (await mine.DoAsync(Kitchen.Split(number))).Json.GetProperty("numbers")[0];
+        var both = (await mine.DoAsync([.. Kitchen.Split(number), "--with-others"])).Json.GetProperty(
+            "numbers"
+        )[0];
+        Assert.Equal(own.GetProperty("runsCounted").GetInt32(), both.GetProperty("runsCounted").GetInt32());
+        // What a run says does not change on its way into a dossier and out again.
+        var said = own.GetProperty("runs")
+            .EnumerateArray()
+            .Single(run => run.GetProperty("run").GetString() == "Brood 1");
+        Assert.Equal(
+            said.GetProperty("alone").GetProperty("middle").GetDouble(),
+            with.GetProperty("runs")[0].GetProperty("alone").GetProperty("middle").GetDouble(),
+            1e-6
+        );
+    }
+
+    [Fact]
     public async Task What_runs_taught_is_begun_with_and_taken_back()
     {
         using var kitchen = await Kitchen.WithDemoAsync();

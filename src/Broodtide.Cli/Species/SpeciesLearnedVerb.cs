@@ -2,8 +2,10 @@ using Broodtide.Cli.Door;
 using Broodtide.Cli.Writing;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Keeping;
+using Broodtide.Storage.Dossiers;
 using Broodtide.Units;
 using Broodtide.Workbench;
+using Broodtide.Workbench.Dossiers;
 using Broodtide.Workbench.Pooling;
 using Broodtide.Workbench.Species;
 
@@ -18,13 +20,16 @@ internal static class SpeciesLearnedVerb
     private static Slot WithMixed() =>
         Slot.Flag("--with-mixed", "Count runs in whose vessels larvae of several broods lived.");
 
+    private static Slot WithOthers() =>
+        Slot.Flag("--with-others", "Count the runs of the dossiers you took in, too.");
+
     private static Slot WithUnderWay() => Slot.Flag("--with-under-way", "Count runs that are not over.");
 
     public static VerbCommand Learned()
     {
         var name = Slot.Word("SPECIES", "Code or scientific name.");
         var code = Slot.MaybeWord("QUANTITY", "Only this number, run by run, with what it moves.");
-        var (without, mixed, underWay) = (Without(), WithMixed(), WithUnderWay());
+        var slots = new PoolingSlots(Without(), WithMixed(), WithUnderWay(), WithOthers());
         return new(
             "learned",
             "What your runs say of the numbers of a species, and what the next run would be begun with. Nothing is changed.",
@@ -33,7 +38,7 @@ internal static class SpeciesLearnedVerb
                 $"species learned {SpeciesProfiles.Reference.Code} embryo-degree-days --json",
                 $"species learned {SpeciesProfiles.Reference.Code} larval-hazard --with-under-way",
             ],
-            [name, code, without, mixed, underWay],
+            [name, code, .. slots.All],
             async sitting =>
             {
                 var (profile, quantity, no) = await SpeciesVerb.FindAsync(sitting, name, code);
@@ -43,7 +48,7 @@ internal static class SpeciesLearnedVerb
                 }
 
                 var outlook = await sitting.LookAsync();
-                var numbers = Pooled(sitting, outlook, profile, without, mixed, underWay);
+                var numbers = await PooledAsync(sitting, outlook, profile, slots);
                 if (quantity is not null && numbers.All(number => number.Quantity.Code != quantity.Code))
                 {
                     return sitting.Refuse([NotLearnable(quantity, numbers)], await sitting.SayingAsync());
@@ -86,12 +91,12 @@ internal static class SpeciesLearnedVerb
     {
         var name = Slot.Word("SPECIES", "Code or scientific name.");
         var code = Slot.Word("QUANTITY", "Which number.");
-        var (without, mixed, underWay) = (Without(), WithMixed(), WithUnderWay());
+        var slots = new PoolingSlots(Without(), WithMixed(), WithUnderWay(), WithOthers());
         return new(
             "learn",
             "Begin the next run with what the runs say of a number: written as your own value, with the runs as its reason. The published one stays beside it; species undo takes it back.",
             [$"species learn {SpeciesProfiles.Reference.Code} embryo-degree-days"],
-            [name, code, without, mixed, underWay],
+            [name, code, .. slots.All],
             async sitting =>
             {
                 var (profile, quantity, no) = await SpeciesVerb.FindAsync(sitting, name, code);
@@ -101,7 +106,7 @@ internal static class SpeciesLearnedVerb
                 }
 
                 var outlook = await sitting.LookAsync();
-                var numbers = Pooled(sitting, outlook, profile, without, mixed, underWay);
+                var numbers = await PooledAsync(sitting, outlook, profile, slots);
                 var number = numbers.FirstOrDefault(it => it.Quantity.Code == quantity.Code);
                 if (number is null || number.Choice.Count == 0)
                 {
@@ -146,24 +151,35 @@ internal static class SpeciesLearnedVerb
         );
     }
 
-    private static IReadOnlyList<PooledNumber> Pooled(
+    private static async Task<IReadOnlyList<PooledNumber>> PooledAsync(
         Sitting sitting,
         Outlook outlook,
         SpeciesProfile profile,
-        Slot without,
-        Slot mixed,
-        Slot underWay
-    ) =>
-        RunsPooling.Of(
+        PoolingSlots slots
+    )
+    {
+        IDossierShelf shelf = DossierShelf.Beside(sitting.JournalPath);
+        var others = slots.WithOthers.Text(sitting.Parse) is null
+            ? []
+            : OthersOfShelf.Of(await shelf.RunsAsync(sitting.Cancellation), outlook.House);
+        return RunsPooling.Of(
             outlook,
             profile.Code,
             new PoolingWishes
             {
-                Without = without.Texts(sitting.Parse).ToHashSet(StringComparer.OrdinalIgnoreCase),
-                WithMixed = mixed.Text(sitting.Parse) is not null,
-                WithUnderWay = underWay.Text(sitting.Parse) is not null,
-            }
+                Without = slots.Without.Texts(sitting.Parse).ToHashSet(StringComparer.OrdinalIgnoreCase),
+                WithMixed = slots.WithMixed.Text(sitting.Parse) is not null,
+                WithUnderWay = slots.WithUnderWay.Text(sitting.Parse) is not null,
+            },
+            others
         );
+    }
+
+    // What shall be counted in.
+    private sealed record PoolingSlots(Slot Without, Slot WithMixed, Slot WithUnderWay, Slot WithOthers)
+    {
+        public IReadOnlyList<Slot> All => [Without, WithMixed, WithUnderWay, WithOthers];
+    }
 
     private static Remark NotLearnable(ProfileQuantity quantity, IReadOnlyList<PooledNumber> numbers) =>
         new(

@@ -20,6 +20,8 @@ public sealed partial class LearnedPage
     private string _species = "";
     private string _said = "";
     private bool _failed;
+    private bool _withOthers;
+    private bool _hasOthers;
     private RunsHeard? _heard;
     private Workbench.Outlook? _outlook;
     private IReadOnlyList<PooledNumber>? _numbers;
@@ -31,7 +33,13 @@ public sealed partial class LearnedPage
 
     private ProfileWords Numbers => new(Words, Formats);
 
-    private protected override void Opened() => _ = HearAsync();
+    private protected override void Opened() => _ = BeginAsync();
+
+    private async Task BeginAsync()
+    {
+        _hasOthers = (await Shelf.ListAsync()).Count > 0;
+        await HearAsync();
+    }
 
     private protected override void Undone() => _ = HearAsync();
 
@@ -49,7 +57,10 @@ public sealed partial class LearnedPage
             (_code, _species) = (profile.Code, profile.ScientificName);
             _moves.Clear();
             _outlook = Desk.OutlookAt(Clock.GetCurrentInstant());
-            _heard = await Slicer.Last(RunsPooling.InPieces(_outlook, _code), stop);
+            IReadOnlyList<OthersAccount> others = _withOthers
+                ? OthersOfShelf.Of(await Shelf.RunsAsync(stop), _outlook.House)
+                : [];
+            _heard = await Slicer.Last(RunsPooling.InPieces(_outlook, _code, others), stop);
             await PoolAsync(stop);
             foreach (var number in _numbers!.Where(number => _open.Contains(number.Quantity.Code)))
             {
@@ -67,6 +78,12 @@ public sealed partial class LearnedPage
             StateHasChanged();
             throw;
         }
+    }
+
+    private Task Others(bool wanted)
+    {
+        _withOthers = wanted;
+        return HearAsync();
     }
 
     private async Task PoolAsync(CancellationToken stop)
