@@ -159,6 +159,8 @@ internal static class CommandLine
         root.Subcommands.Add(RunsVerb.Make());
         root.Subcommands.Add(RunVerb.Make());
         root.Subcommands.Add(ReviewVerb.Make());
+        // Before comparing: what it lays out is compared.
+        root.Subcommands.Add(TrialVerb.Make());
         root.Subcommands.Add(CompareVerb.Make());
         root.Subcommands.Add(NotesVerb.Make());
         root.Subcommands.Add(DossierVerb.Make());
@@ -170,7 +172,6 @@ internal static class CommandLine
         root.Subcommands.Add(FoodVerb.Make());
         root.Subcommands.Add(CulturesVerb.Make());
         root.Subcommands.Add(SpeciesVerb.Make());
-        root.Subcommands.Add(TrialVerb.Make());
         root.Subcommands.Add(ExportVerb.Make());
         root.Subcommands.Add(ImportVerb.Make());
         root.Subcommands.Add(SyncVerb.Make());
