@@ -269,6 +269,7 @@ public sealed class RecordingAskBackTests
             Pours: pours
         );
         yield return new JuvenilesReturned(default, default, Minutes: n, Pours: pours);
+        yield return new TrialLaidOut("", "", [new("", n), new("", n)], [], 1);
     }
 
     [Fact]

@@ -1,4 +1,5 @@
 using Broodtide.Domain.Journal;
+using Broodtide.Domain.Keeping;
 using Broodtide.Domain.Larvae;
 using Broodtide.Domain.Readings;
 using Broodtide.Domain.Vessels;
@@ -100,6 +101,18 @@ public static class NumbersOfFacts
             {
                 Minutes = If("minutes", returned.Minutes),
                 Pours = Pours(returned.Pours, If),
+            },
+            TrialLaidOut trial => trial with
+            {
+                Treatments =
+                [
+                    .. trial.Treatments.Select(treatment =>
+                        treatment with
+                        {
+                            Value = If("treatments.value", treatment.Value),
+                        }
+                    ),
+                ],
             },
             _ => fact,
         };
