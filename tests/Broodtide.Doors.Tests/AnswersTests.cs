@@ -204,6 +204,15 @@ public sealed class AnswersTests
             "numbers"
         )[0];
         Assert.Equal(own.GetProperty("runsCounted").GetInt32(), both.GetProperty("runsCounted").GetInt32());
+        // Rules of advice are held against what came in it, too.
+        var rules = (
+            await other.DoAsync("hindsight", "--most", "3", "--with-others", "--json")
+        ).Json.GetProperty("rules");
+        Assert.Equal(3, rules.EnumerateArray().Sum(rule => rule.GetProperty("looks").GetArrayLength()));
+        Assert.Equal(
+            0,
+            (await other.DoAsync("hindsight", "--json")).Json.GetProperty("rules").GetArrayLength()
+        );
         // What a run says does not change on its way into a dossier and out again.
         var said = own.GetProperty("runs")
             .EnumerateArray()

@@ -131,7 +131,14 @@ internal static class CompareVesselsVerbs
                         said.Add(TrialLabelsVerb.Unknown(outlook.House, text));
                         return [];
                     }),
-                ]
+                ],
+            // Blocks of several trials are no blocks of each other.
+            (outlook, texts) =>
+                texts
+                    .Select((text, at) => (Laid: TrialBook.Find(outlook.House, text)?.Laid, Trial: at))
+                    .SelectMany(pair => pair.Laid?.Vessels.Select(vessel => (vessel, pair.Trial)) ?? [])
+                    .DistinctBy(pair => pair.vessel.Vessel)
+                    .ToDictionary(pair => pair.vessel.Vessel, pair => (1000 * pair.Trial) + pair.vessel.Block)
         );
     }
 
@@ -140,7 +147,8 @@ internal static class CompareVesselsVerbs
         string help,
         IReadOnlyList<string> examples,
         Slot which,
-        Func<Said, Outlook, IReadOnlyList<string>, IReadOnlyList<(VesselId Vessel, string Treatment)>> find
+        Func<Said, Outlook, IReadOnlyList<string>, IReadOnlyList<(VesselId Vessel, string Treatment)>> find,
+        Func<Outlook, IReadOnlyList<string>, IReadOnlyDictionary<VesselId, int>>? blocksOf = null
     )
     {
         var day = Slot.Option(
@@ -182,7 +190,13 @@ internal static class CompareVesselsVerbs
                 }
 
                 var compared = JournalVessels
-                    .InPieces(outlook, vessels, new Measure(wanted), said.Flag(mixed))
+                    .InPieces(
+                        outlook,
+                        vessels,
+                        new Measure(wanted),
+                        said.Flag(mixed),
+                        blocksOf?.Invoke(outlook, said.Texts(which))
+                    )
                     .Last()!;
                 var naming = new Naming(outlook.House);
                 var answer = Json(compared, saying, naming);

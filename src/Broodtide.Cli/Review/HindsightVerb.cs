@@ -2,7 +2,9 @@ using System.CommandLine;
 using System.Globalization;
 using Broodtide.Cli.Door;
 using Broodtide.Cli.Words;
+using Broodtide.Storage.Dossiers;
 using Broodtide.Units;
+using Broodtide.Workbench.Dossiers;
 using Broodtide.Workbench.Review;
 
 namespace Broodtide.Cli.Review;
@@ -32,11 +34,12 @@ internal static class HindsightVerb
     public static Command Make()
     {
         var most = Slot.Option("--most", "At most so many looks, the newest; 24 if left out.", "LOOKS");
+        var others = Slot.Flag("--with-others", "Also over the runs of the dossiers you took in.");
         return new VerbCommand(
             "hindsight",
             "Advice on trial: each rule with what was known then, held against what came: hit, missed, false alarm, undecided.",
             ["hindsight --most 6", "hindsight --most 4 --json"],
-            [most],
+            [most, others],
             async sitting =>
             {
                 var outlook = await sitting.LookAsync();
@@ -63,7 +66,20 @@ internal static class HindsightVerb
                     );
                 }
 
-                var rules = Hindsight.InPieces(outlook, looks).Last()!;
+                List<IReadOnlyList<RuleOnTrial>> houses = [Hindsight.InPieces(outlook, looks).Last()!];
+                if (said.Flag(others))
+                {
+                    IDossierShelf shelf = DossierShelf.Beside(sitting.JournalPath);
+                    var known = outlook.House.Runs.Select(run => run.Id).ToHashSet();
+                    houses.AddRange(
+                        (await shelf.RunsAsync(sitting.Cancellation))
+                            .Where(run => !known.Contains(run.Run))
+                            .DistinctBy(run => run.Dossier.Id)
+                            .Select(run => Hindsight.InPieces(run.Look(), looks).Last()!)
+                    );
+                }
+
+                var rules = RuleOnTrial.Joined(houses);
                 var naming = new Naming(outlook.House);
                 var answer = new HindsightAnswer([.. rules.Select(rule => Json(rule, saying, naming))]);
                 return sitting.Answer(answer, CliJson.Default.HindsightAnswer, page => Print(page, answer));

@@ -31,14 +31,22 @@ public sealed record TwoArms(
     /// <param name="second">The same of the other.</param>
     /// <param name="firstShare">Share and limits of the first where they are known better than by its tallies.</param>
     /// <param name="secondShare">The same of the other.</param>
-    /// <exception cref="ArgumentException">A treatment has no vessel.</exception>
+    /// <param name="blocks">The block of each vessel, first those of the first; all in one if none are said.</param>
+    /// <exception cref="ArgumentException">A treatment has no vessel, or blocks are not as many as vessels.</exception>
     public static TwoArms Of(
         IReadOnlyList<Tally> first,
         IReadOnlyList<Tally> second,
         Interval? firstShare = null,
-        Interval? secondShare = null
+        Interval? secondShare = null,
+        IReadOnlyList<int>? blocks = null
     )
     {
+        if (blocks is not null && blocks.Count != first.Count + second.Count)
+        {
+            throw new ArgumentException("Every vessel needs its block.", nameof(blocks));
+        }
+
+        var isBlocked = blocks?.Distinct().Skip(1).Any() is true;
         var (one, other) = (firstShare ?? ArmShare.Of(first).Share, secondShare ?? ArmShare.Of(second).Share);
         var middle = one.Middle - other.Middle;
         double Joined(double left, double right) => Math.Sqrt((left * left) + (right * right));
@@ -48,34 +56,63 @@ public sealed record TwoArms(
             middle + Joined(one.High - one.Middle, other.Middle - other.Low)
         );
         // With one vessel of each the two arrangements are the two treatments: no test.
-        var canTest = first.Count + second.Count > 2;
+        var dealt = isBlocked ? Dealt(first, second, blocks!) : [];
+        var canTest = isBlocked
+            ? dealt.Exists(block => block.First.Count > 0 && block.Second.Count > 0)
+            : first.Count + second.Count > 2;
         if (!canTest)
         {
             return new(difference, null, null, null, false);
         }
 
-        var (odds, correlation) = Odds(first, second);
+        var (odds, correlation) = Odds(first, second, isBlocked ? blocks! : []);
         return new(
             difference,
             odds,
             correlation,
-            VesselPermutation.OfGroups(
-                [.. first.Select(vessel => vessel.Share)],
-                [.. second.Select(vessel => vessel.Share)]
-            ),
+            isBlocked
+                ? VesselPermutation.OfBlocks(dealt)
+                : VesselPermutation.OfGroups(
+                    [.. first.Select(vessel => vessel.Share)],
+                    [.. second.Select(vessel => vessel.Share)]
+                ),
             true
         );
     }
 
+    private static List<(IReadOnlyList<double> First, IReadOnlyList<double> Second)> Dealt(
+        IReadOnlyList<Tally> first,
+        IReadOnlyList<Tally> second,
+        IReadOnlyList<int> blocks
+    ) =>
+        [
+            .. blocks
+                .Distinct()
+                .Select(block =>
+                    (
+                        (IReadOnlyList<double>)
+                            [.. first.Where((_, at) => blocks[at] == block).Select(vessel => vessel.Share)],
+                        (IReadOnlyList<double>)
+                            [
+                                .. second
+                                    .Where((_, at) => blocks[first.Count + at] == block)
+                                    .Select(vessel => vessel.Share),
+                            ]
+                    )
+                ),
+        ];
+
     private static (Interval? Odds, double? Correlation) Odds(
         IReadOnlyList<Tally> first,
-        IReadOnlyList<Tally> second
+        IReadOnlyList<Tally> second,
+        IReadOnlyList<int> blocks
     )
     {
         var all = first.Concat(second).ToList();
+        var others = blocks.Distinct().Skip(1).ToList();
         bool Parted(IReadOnlyList<Tally> arm) =>
             arm.Any(vessel => vessel.Happened > 0) && arm.Any(vessel => vessel.Happened < vessel.Trials);
-        if (!Parted(first) || !Parted(second) || all.Count < 4)
+        if (!Parted(first) || !Parted(second) || all.Count < 4 + others.Count)
         {
             return (null, null);
         }
@@ -83,6 +120,11 @@ public sealed record TwoArms(
         var design = RegressionDesign
             .OneMean(all.Count)
             .With("first", [.. first.Select(_ => 1.0), .. second.Select(_ => 0.0)]);
+        foreach (var other in others)
+        {
+            design = design.With($"block {other}", [.. blocks.Select(block => block == other ? 1.0 : 0.0)]);
+        }
+
         var fit = BetaBinomialRegression.Fit(all, design);
         var found = fit.Coefficients.Named("first");
         if (found.StandardError is not { } error)
@@ -90,7 +132,7 @@ public sealed record TwoArms(
             return (null, fit.Correlation);
         }
 
-        var reach = StudentT.InvCDF(0, 1, all.Count - 2, 0.95) * error;
+        var reach = StudentT.InvCDF(0, 1, all.Count - 2 - others.Count, 0.95) * error;
         return (
             Interval.FromPoints(found.Estimate - reach, found.Estimate, found.Estimate + reach),
             fit.Correlation

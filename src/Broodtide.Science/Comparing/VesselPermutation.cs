@@ -140,6 +140,111 @@ public static class VesselPermutation
         );
     }
 
+    /// <summary>The smallest two-sided p that vessels dealt out within blocks can bring.</summary>
+    /// <param name="blocks">Vessels of both treatments in each block; a block that lacks one of them brings nothing.</param>
+    public static Probability SmallestPOfBlocks(IReadOnlyList<(int First, int Second)> blocks)
+    {
+        var whole = blocks.Where(block => block is { First: > 0, Second: > 0 }).ToList();
+        return Probability.FromFraction(
+            Math.Min(
+                1,
+                (whole.TrueForAll(block => block.First == block.Second) ? 2 : 1)
+                    * Math.Exp(
+                        -whole.Sum(block =>
+                            SpecialFunctions.BinomialLn(block.First + block.Second, block.First)
+                        )
+                    )
+            )
+        );
+    }
+
+    /// <summary>
+    /// Compares two treatments that were dealt out within blocks: vessels change their treatment within their block only. What
+    /// is compared is the mean over blocks of the difference in a block, each weighed by the product of its vessels over their
+    /// sum.
+    /// </summary>
+    /// <param name="blocks">One finite number for each vessel; blocks that lack a treatment are passed over.</param>
+    /// <param name="seed">Which arrangements are drawn where there are too many.</param>
+    /// <exception cref="ArgumentException">No block holds both treatments.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A number is not finite.</exception>
+    public static PermutationOutcome OfBlocks(
+        IReadOnlyList<(IReadOnlyList<double> First, IReadOnlyList<double> Second)> blocks,
+        int seed = 1
+    )
+    {
+        var whole = blocks.Where(block => block.First.Count > 0 && block.Second.Count > 0).ToList();
+        if (whole.Count == 0)
+        {
+            throw new ArgumentException("One block with both treatments is needed.", nameof(blocks));
+        }
+
+        List<double[]> values =
+        [
+            .. whole.Select(block =>
+                block
+                    .First.Concat(block.Second)
+                    .Select(value => Finite.Required(value, nameof(blocks)))
+                    .ToArray()
+            ),
+        ];
+        // Weighed by the product over the sum, a block brings its first sum less what is to be expected of it.
+        double Apart(int block, double sum) =>
+            sum - (values[block].Sum() * whole[block].First.Count / values[block].Length);
+        var seen =
+            Math.Abs(whole.Select((block, at) => Apart(at, block.First.Sum())).Sum())
+            - (Same * (1 + values.Max(block => block.Max(Math.Abs))));
+        var smallest = SmallestPOfBlocks([.. whole.Select(block => (block.First.Count, block.Second.Count))]);
+        var all = whole.Sum(block =>
+            SpecialFunctions.BinomialLn(block.First.Count + block.Second.Count, block.First.Count)
+        );
+        if (all <= Math.Log(MostArrangements))
+        {
+            List<double> sums = [0];
+            for (var block = 0; block < whole.Count; block++)
+            {
+                var own = new List<double>();
+                _ = Choose(
+                    values[block],
+                    whole[block].First.Count,
+                    sum =>
+                    {
+                        own.Add(Apart(block, sum));
+                        return true;
+                    }
+                );
+                sums = [.. sums.SelectMany(_ => own, (before, now) => before + now)];
+            }
+
+            return new(
+                Probability.FromFraction((double)sums.Count(sum => Math.Abs(sum) >= seen) / sums.Count),
+                smallest,
+                sums.Count,
+                true
+            );
+        }
+
+        var random = new Random(seed);
+        var far = 1L;
+        for (var i = 0; i < MostArrangements; i++)
+        {
+            var sum = 0.0;
+            for (var block = 0; block < whole.Count; block++)
+            {
+                random.Shuffle(values[block]);
+                sum += Apart(block, values[block].Take(whole[block].First.Count).Sum());
+            }
+
+            far += Math.Abs(sum) >= seen ? 1 : 0;
+        }
+
+        return new(
+            Probability.FromFraction((double)far / (MostArrangements + 1)),
+            smallest,
+            MostArrangements + 1,
+            false
+        );
+    }
+
     // Every choice of so many values: how many pass, and how many there are.
     private static (long Reached, long Looked) Choose(double[] values, int number, Func<double, bool> passes)
     {

@@ -73,11 +73,13 @@ public static class JournalVessels
     /// <param name="vessels">The vessels with their treatments; a vessel that stood for two runs is compared for the last.</param>
     /// <param name="measure">What is compared.</param>
     /// <param name="withMixed">Whether vessels that held two broods are compared too.</param>
+    /// <param name="blocks">The blocks within which treatments were dealt; all in one if none are said.</param>
     public static IEnumerable<VesselsCompared?> InPieces(
         Outlook outlook,
         IReadOnlyList<(VesselId Vessel, string Treatment)> vessels,
         Measure measure,
-        bool withMixed = false
+        bool withMixed = false,
+        IReadOnlyDictionary<VesselId, int>? blocks = null
     )
     {
         var told = new List<ComparedVessel>();
@@ -101,7 +103,8 @@ public static class JournalVessels
                 [vessel.Treatment],
                 vessel.Vessel.Value.ToString(),
                 (int)Math.Clamp(Math.Round(vessel.Alive!.Value.Middle), 0, vessel.Started!.Value),
-                vessel.Started!.Value
+                vessel.Started!.Value,
+                blocks?.GetValueOrDefault(vessel.Vessel, 1) ?? 1
             ))
             .ToList();
         yield return new(

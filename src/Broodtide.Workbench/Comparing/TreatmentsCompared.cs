@@ -112,7 +112,8 @@ public sealed record TreatmentsCompared(
                         [.. arm.Vessels.Select(Counted)],
                         [.. first.Vessels.Select(Counted)],
                         arm.Share.Share,
-                        first.Share.Share
+                        first.Share.Share,
+                        [.. arm.Vessels.Concat(first.Vessels).Select(vessel => vessel.Block)]
                     )
                 )
             )

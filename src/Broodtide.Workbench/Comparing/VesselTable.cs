@@ -27,7 +27,14 @@ public sealed record TableColumns(
 /// <param name="Vessel">Its name.</param>
 /// <param name="Alive">How many lived.</param>
 /// <param name="Started">How many there were at the beginning.</param>
-public sealed record TableVessel(IReadOnlyList<string> Levels, string Vessel, int Alive, int Started)
+/// <param name="Block">The block within which treatments were dealt, from 1.</param>
+public sealed record TableVessel(
+    IReadOnlyList<string> Levels,
+    string Vessel,
+    int Alive,
+    int Started,
+    int Block = 1
+)
 {
     /// <summary>Its treatment in one name.</summary>
     public string Treatment => string.Join(" / ", Levels);

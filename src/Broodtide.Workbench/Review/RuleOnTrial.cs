@@ -40,6 +40,19 @@ public sealed record RuleOnTrial(LimitedQuantity? Quantity, IReadOnlyList<RuleLo
     /// <summary>How many looks had an outcome.</summary>
     public int Count(RuleOutcome outcome) => Looks.Count(look => look.Outcome == outcome);
 
+    /// <summary>The rules of several houses as one: each with the looks of all, oldest first.</summary>
+    public static IReadOnlyList<RuleOnTrial> Joined(IEnumerable<IReadOnlyList<RuleOnTrial>> houses) =>
+        [
+            .. houses
+                .SelectMany(rules => rules)
+                .GroupBy(rule => rule.Quantity)
+                .OrderBy(rules => rules.Key is null ? -1 : (int)rules.Key)
+                .Select(rules => new RuleOnTrial(
+                    rules.Key,
+                    [.. rules.SelectMany(rule => rule.Looks).OrderBy(look => look.At)]
+                )),
+        ];
+
     /// <summary>What the rule says, as a code.</summary>
     public Remark Rule =>
         Quantity is { } quantity

@@ -1,6 +1,7 @@
 using Broodtide.Domain;
 using Broodtide.Workbench.Comparing;
 using Broodtide.Workbench.Review;
+using Broodtide.Workbench.Trials;
 
 namespace Broodtide.Phone.Pages.Comparing;
 
@@ -10,7 +11,13 @@ public sealed partial class ComparePage
     // Settled ones, or alive after so many days.
     private static readonly IReadOnlyList<int> Measures = [0, 7, 14, 21];
 
+    // No trial is called by nothing.
+    private const string Runs = "";
+
     private readonly HashSet<RunId> _chosen = [];
+    private IReadOnlyList<TrialOfHouse> _trials = [];
+    private string _trial = Runs;
+    private bool _withMixed;
     private IReadOnlyList<RunId> _runs = [];
     private object? _read;
     private int _day = 7;
@@ -43,6 +50,7 @@ public sealed partial class ComparePage
                 )
                 .Select(run => run.Id),
         ];
+        _trials = TrialBook.Of(outlook.House);
         if (isFirst)
         {
             _chosen.UnionWith(_runs.TakeLast(2));
@@ -67,6 +75,20 @@ public sealed partial class ComparePage
         }
     }
 
+    private TrialOfHouse? Chosen => _trials.LastOrDefault(trial => trial.Laid.Name == _trial);
+
+    private void Take(string trial)
+    {
+        _trial = trial;
+        Compare();
+    }
+
+    private void Mixed(bool isWanted)
+    {
+        _withMixed = isWanted;
+        Compare();
+    }
+
     private void By(int day)
     {
         _day = day;
@@ -89,13 +111,24 @@ public sealed partial class ComparePage
 
     private async Task CompareAsync(Workbench.Outlook outlook, CancellationToken stop)
     {
-        var vessels = _runs
-            .Where(_chosen.Contains)
-            .SelectMany(run => JournalVessels.Of(outlook, run, Naming.Of(outlook.House.Run(run))))
-            .ToList();
+        var laid = Chosen?.Laid;
+        List<(VesselId Vessel, string Treatment)> vessels = laid is null
+            ?
+            [
+                .. _runs
+                    .Where(_chosen.Contains)
+                    .SelectMany(run => JournalVessels.Of(outlook, run, Naming.Of(outlook.House.Run(run)))),
+            ]
+            : [.. laid.Vessels.Select(vessel => (vessel.Vessel, laid.Treatments[vessel.Treatment].Name))];
         VesselsCompared? compared = null;
         await RunAsync(
-            JournalVessels.InPieces(outlook, vessels, _day == 0 ? Measure.Settled : new Measure(_day)),
+            JournalVessels.InPieces(
+                outlook,
+                vessels,
+                _day == 0 ? Measure.Settled : new Measure(_day),
+                _withMixed,
+                laid?.Vessels.ToDictionary(vessel => vessel.Vessel, vessel => vessel.Block)
+            ),
             told => compared = told,
             stop
         );
