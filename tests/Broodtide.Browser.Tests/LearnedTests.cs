@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text.Json;
 using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
+using NodaTime.Text;
 
 namespace Broodtide.Browser.Tests;
 
@@ -20,13 +21,20 @@ public sealed class LearnedTests(Browsing browsing)
         var opened = await Opened.At(phone, server.Address);
         await opened.Rest();
         await server.Stop();
-        await opened.GoTo("/species/learned");
+        var at = InstantPattern.ExtendedIso.Format(
+            NodaTime.SystemClock.Instance.GetCurrentInstant().Plus(NodaTime.Duration.FromHours(1))
+        );
+        await opened.GoTo($"/species/learned?at={at}&zone=Europe/Berlin");
         await opened.Rest();
         using var line = JsonDocument.Parse(
             await CommandLine.Run(
                 "species",
                 "learned",
                 "caridina-multidentata",
+                "--at",
+                at,
+                "--zone",
+                "Europe/Berlin",
                 "--journal",
                 journal,
                 "--json"

@@ -1,12 +1,14 @@
 using System.Globalization;
+using System.Text;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Keeping;
 using Broodtide.Phone.Language;
 using Broodtide.Phone.Pictures;
-using Broodtide.Units;
 using Broodtide.Workbench.Pooling;
 using Broodtide.Workbench.Species;
 using Microsoft.AspNetCore.Components;
+using NodaTime;
+using Interval = Broodtide.Units.Interval;
 
 namespace Broodtide.Phone.Pages.Species;
 
@@ -30,6 +32,26 @@ public sealed partial class LearnedPage
     /// <summary>The species; that of the house if left out.</summary>
     [SupplyParameterFromQuery(Name = "of")]
     public string? Of { get; set; }
+
+    /// <summary>The instant to tell it for, ISO 8601 in UTC; now if left out.</summary>
+    [SupplyParameterFromQuery(Name = "at")]
+    public string? At { get; set; }
+
+    /// <summary>IANA zone of nights and days; the phone's if left out.</summary>
+    [SupplyParameterFromQuery(Name = "zone")]
+    public string? ZoneName { get; set; }
+
+    // A bad instant or zone in the address asks for nothing: now and here are told.
+    private Workbench.Outlook Asked =>
+        At is null && ZoneName is null
+            ? Desk.OutlookAt(Clock.GetCurrentInstant())
+            : Workbench.Outlook.Of(
+                Desk.Account,
+                UtcText.TryParse(Encoding.UTF8.GetBytes(At ?? ""), out var asked)
+                    ? asked
+                    : Clock.GetCurrentInstant(),
+                DateTimeZoneProviders.Tzdb.GetZoneOrNull(ZoneName ?? "") ?? Clock.Zone
+            );
 
     private ProfileWords Numbers => new(Words, Formats);
 
@@ -56,7 +78,7 @@ public sealed partial class LearnedPage
             var profile = Profiles.Of(Of);
             (_code, _species) = (profile.Code, profile.ScientificName);
             _moves.Clear();
-            _outlook = Desk.OutlookAt(Clock.GetCurrentInstant());
+            _outlook = Asked;
             IReadOnlyList<OthersAccount> others = _withOthers
                 ? OthersOfShelf.Of(await Shelf.RunsAsync(stop), _outlook.House)
                 : [];
