@@ -163,6 +163,31 @@ public sealed class ChecksSensitivityTests
         ),
         new("compare.permutation_p", "a", _ => true, "arrangements change places only where two are close"),
         new("compare.permutation_p", "b", _ => true, "arrangements change places only where two are close"),
+        .. new[] { "x", "y" }.SelectMany(key =>
+            new[]
+            {
+                new Exception("trend.sen_slope", key, _ => true, "the middle slope is not of every pair"),
+                new Exception("trend.mann_kendall_s", key, _ => true, "only which of two is greater counts"),
+                new Exception(
+                    "plot.lttb_indices",
+                    key,
+                    _ => true,
+                    "places move only where two triangles are close"
+                ),
+            }
+        ),
+        .. new[] { "slack", "threshold" }.Select(key => new Exception(
+            "control.cusum.first_signal",
+            key,
+            _ => true,
+            "the place of the signal moves by ones"
+        )),
+        .. new[] { "x", "threshold" }.Select(key => new Exception(
+            "outlier.hampel_indices",
+            key,
+            _ => true,
+            "a spike stays one until it is near the limit"
+        )),
         new("multiple.rejections", "p_values", _ => true, "a whole number moves by ones"),
         new("multiple.rejections", "level", _ => true, "a whole number moves by ones"),
         new(

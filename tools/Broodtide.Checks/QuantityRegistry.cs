@@ -44,6 +44,7 @@ public static class QuantityRegistry
         DoseQuantities.All,
         PoolingQuantities.All,
         TrialQuantities.All,
+        SeriesQuantities.All,
     }
         .SelectMany(group => group)
         .ToDictionary(quantity => quantity.Name, StringComparer.Ordinal);
