@@ -1,0 +1,263 @@
+using Broodtide.Storage.Sqlite;
+using Broodtide.Units;
+using Broodtide.Workbench.Sensors;
+using Microsoft.Data.Sqlite;
+using NodaTime;
+
+namespace Broodtide.Storage.Blocks;
+
+/// <summary>
+/// What sensors read, in one SQLite file beside the journal and as durable as it. Blocks are rows named by their
+/// content.
+/// </summary>
+public sealed class ReadingsFile : IReadingStore
+{
+    // "BrTs": a journal put in its place by mistake is not touched.
+    private const long Application = 0x42725473;
+
+    private readonly Lock _gate = new();
+    private readonly SqliteConnection _connection;
+    private readonly SensorTable _sensors;
+    private readonly ReadingTable _readings;
+    private readonly BlockTable _blocks;
+    private readonly AlarmTable _alarms;
+
+    private ReadingsFile(SqliteConnection connection, string path)
+    {
+        _connection = connection;
+        Path = path;
+        _sensors = new(connection);
+        _readings = new(connection, _sensors);
+        _blocks = new(connection, _sensors);
+        _alarms = new(connection);
+    }
+
+    /// <summary>Where the file lies.</summary>
+    public string Path { get; }
+
+    /// <summary>Where the readings of a journal lie: journal.db has journal.sensors.db.</summary>
+    /// <param name="journalPath">The journal's file.</param>
+    public static string BesidePath(string journalPath)
+    {
+        ArgumentException.ThrowIfNullOrWhiteSpace(journalPath);
+        return System.IO.Path.ChangeExtension(System.IO.Path.GetFullPath(journalPath), ".sensors.db");
+    }
+
+    /// <summary>Opens the file, making it where there is none.</summary>
+    /// <param name="path">Place of the file; its folder must exist.</param>
+    /// <exception cref="StoreUnusableException">
+    /// The file is foreign, newer or damaged, or the disk does not keep what it promises. It was not changed.
+    /// </exception>
+    public static ReadingsFile Open(string path)
+    {
+        ArgumentException.ThrowIfNullOrWhiteSpace(path);
+        var connection = StoreSettings.ConnectionTo(path);
+        try
+        {
+            connection.Open();
+            RequireOurs(connection, path);
+            StoreSettings.Apply(connection, path);
+            Prepare(connection, path);
+            return new ReadingsFile(connection, path);
+        }
+        catch (SqliteException failure)
+        {
+            connection.Dispose();
+            throw StoreFailure.Of(path, failure);
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <inheritdoc/>
+    public ValueTask DisposeAsync()
+    {
+        lock (_gate)
+        {
+            _connection.Dispose();
+        }
+
+        return ValueTask.CompletedTask;
+    }
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<Sensor>> SensorsAsync(CancellationToken cancellation = default) =>
+        Asked(_sensors.All, cancellation);
+
+    /// <inheritdoc/>
+    public async ValueTask DescribeAsync(
+        SensorId sensor,
+        SensorAbout about,
+        Instant heard,
+        CancellationToken cancellation = default
+    ) => await Changed(() => _sensors.Describe(sensor, about, heard), cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<bool> PlaceAsync(
+        SensorId sensor,
+        Placement placement,
+        CancellationToken cancellation = default
+    ) => Changed(() => _sensors.Place(sensor, placement), cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<bool> LimitAsync(
+        SensorId sensor,
+        SensorLimits? limits,
+        CancellationToken cancellation = default
+    ) => Changed(() => _sensors.Limit(sensor, limits), cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<Taken> TakeAsync(
+        IReadOnlyList<SensorReading> readings,
+        CancellationToken cancellation = default
+    ) => Changed(() => _readings.Take(readings), cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<RawReading>> OpenAsync(
+        SensorId sensor,
+        Instant from,
+        Instant to,
+        CancellationToken cancellation = default
+    ) => Asked(() => _readings.Open(sensor, from, to), cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<SensorDay>> OpenDaysAsync(
+        LocalDate before,
+        CancellationToken cancellation = default
+    ) => Asked(() => _readings.OpenDays(before), cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<bool> CloseAsync(
+        DayBlock block,
+        IReadOnlyList<HourSummary>? hours,
+        string? replaces,
+        CancellationToken cancellation = default
+    )
+    {
+        ArgumentNullException.ThrowIfNull(block);
+        return Changed(() => _blocks.Close(block, hours, replaces), cancellation);
+    }
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<BlockSeen>> BlocksAsync(
+        SensorId sensor,
+        LocalDate from,
+        LocalDate to,
+        CancellationToken cancellation = default
+    ) => Asked(() => _blocks.Between(sensor, from, to), cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<Parsed<DayBlock>?> BlockAsync(string sha256, CancellationToken cancellation = default) =>
+        Asked(() => _blocks.Read(sha256), cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<HourSummary>> HoursAsync(
+        SensorId sensor,
+        Instant from,
+        Instant to,
+        CancellationToken cancellation = default
+    ) => Asked(() => _blocks.Hours(sensor, from, to), cancellation);
+
+    /// <inheritdoc/>
+    public async ValueTask PutAsync(AlarmSpan alarm, CancellationToken cancellation = default) =>
+        await Changed(() => _alarms.Put(alarm), cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<AlarmSpan>> AlarmsAsync(
+        Instant since,
+        CancellationToken cancellation = default
+    ) => Asked(() => _alarms.Since(since), cancellation);
+
+    /// <inheritdoc/>
+    public async ValueTask AddAsync(AlarmDelivery delivery, CancellationToken cancellation = default) =>
+        await Changed(() => _alarms.Add(delivery), cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<AlarmDelivery>> DeliveriesAsync(
+        Instant since,
+        CancellationToken cancellation = default
+    ) => Asked(() => _alarms.Deliveries(since), cancellation);
+
+    private ValueTask<T> Asked<T>(Func<T> question, CancellationToken cancellation)
+    {
+        cancellation.ThrowIfCancellationRequested();
+        lock (_gate)
+        {
+            return ValueTask.FromResult(Guarded(question));
+        }
+    }
+
+    private ValueTask<T> Changed<T>(Func<T> change, CancellationToken cancellation)
+    {
+        cancellation.ThrowIfCancellationRequested();
+        lock (_gate)
+        {
+            return ValueTask.FromResult(Guarded(() => _connection.Within(change)));
+        }
+    }
+
+    private T Guarded<T>(Func<T> work)
+    {
+        try
+        {
+            return work();
+        }
+        catch (SqliteException failure)
+        {
+            throw StoreFailure.Of(Path, failure);
+        }
+    }
+
+    // Asked before any setting is made, because a setting would write into the file.
+    private static void RequireOurs(SqliteConnection connection, string path)
+    {
+        var application = connection.Ask<long>("PRAGMA application_id");
+        var isEmpty = connection.Ask<long>("SELECT count(*) FROM sqlite_schema") == 0;
+        if (application != Application && !(application == 0 && isEmpty))
+        {
+            throw Refusal(
+                "store-foreign",
+                path,
+                new Argument("allowed", "the readings of a Broodtide house")
+            );
+        }
+
+        var version = connection.Ask<long>("PRAGMA user_version");
+        if (version > ReadingsSchema.Steps.Count)
+        {
+            throw Refusal(
+                "store-newer",
+                path,
+                new Argument("version", version),
+                new Argument("allowed", ReadingsSchema.Steps.Count)
+            );
+        }
+    }
+
+    private static void Prepare(SqliteConnection connection, string path) =>
+        connection.Within(() =>
+        {
+            RequireOurs(connection, path);
+            connection.Run($"PRAGMA application_id={Application}");
+            for (
+                var done = (int)connection.Ask<long>("PRAGMA user_version");
+                done < ReadingsSchema.Steps.Count;
+                done++
+            )
+            {
+                connection.Run(ReadingsSchema.Steps[done]);
+                connection.Run($"PRAGMA user_version={done + 1}");
+            }
+
+            return true;
+        });
+
+    private static StoreUnusableException Refusal(
+        string code,
+        string path,
+        params IReadOnlyList<Argument> more
+    ) => new(new Remark(code, [new Argument("file", path), .. more]));
+}
