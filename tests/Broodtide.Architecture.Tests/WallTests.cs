@@ -69,14 +69,20 @@ public sealed class WallTests
         {
             Assert.DoesNotContain(
                 assembly.Assembly.GetReferencedAssemblies(),
-                reference => reference.Name!.Contains("Sqlite", StringComparison.OrdinalIgnoreCase)
+                reference => IsOfDatabase(reference.Name!)
             );
         }
 
-        Assert.Contains(
-            typeof(Storage.Sqlite.SqliteJournal).Assembly.GetReferencedAssemblies(),
-            reference => reference.Name!.Contains("Sqlite", StringComparison.OrdinalIgnoreCase)
-        );
+        var seen = typeof(Storage.Sqlite.SqliteJournal)
+            .Assembly.GetReferencedAssemblies()
+            .Select(reference => reference.Name)
+            .ToList();
+        Assert.Contains("Microsoft.Data.Sqlite", seen);
+        Assert.Contains("Npgsql", seen);
+
+        static bool IsOfDatabase(string assembly) =>
+            assembly.Contains("Sqlite", StringComparison.OrdinalIgnoreCase)
+            || assembly.Equals("Npgsql", StringComparison.OrdinalIgnoreCase);
     }
 
     [Fact]

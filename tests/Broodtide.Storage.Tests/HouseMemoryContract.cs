@@ -1,6 +1,5 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
-using Broodtide.Storage.Households;
 using Broodtide.Workbench.Sharing;
 using NodaTime;
 
@@ -118,39 +117,4 @@ public abstract class HouseMemoryContract
             entry.Bytes,
             Decision.None
         );
-}
-
-public sealed class TheHouseInMemoryKeepsTheContract : HouseMemoryContract
-{
-    private protected override IHouseMemory Memory { get; } = new MemoryHouse();
-
-    private protected override IHouseMemory Again() => ((MemoryHouse)Memory).Copy();
-}
-
-public sealed class TheHouseFileKeepsTheContract : HouseMemoryContract, IDisposable
-{
-    private readonly Folder _folder = new();
-    private readonly List<HouseFile> _files = [];
-    private HouseSharing? _memory;
-
-    private protected override IHouseMemory Memory => _memory ??= Open();
-
-    private protected override IHouseMemory Again()
-    {
-        _files.ForEach(file => file.Dispose());
-        _files.Clear();
-        return _memory = Open();
-    }
-
-    public void Dispose()
-    {
-        _files.ForEach(file => file.Dispose());
-        _folder.Dispose();
-    }
-
-    private HouseSharing Open()
-    {
-        _files.Add(HouseFile.Open(_folder["house.db"]));
-        return new HouseSharing(_files[^1]);
-    }
 }

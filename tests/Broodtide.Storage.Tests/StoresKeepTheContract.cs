@@ -1,6 +1,8 @@
+using Broodtide.Storage.Households;
 using Broodtide.Storage.Sqlite;
 using Broodtide.Workbench;
 using Broodtide.Workbench.Recording;
+using Broodtide.Workbench.Sharing;
 
 namespace Broodtide.Storage.Tests;
 
@@ -23,4 +25,39 @@ public sealed class TheStoreInMemoryKeepsTheContract : JournalContract
 {
     protected override Task<IJournal> MakeAsync() =>
         Task.FromResult<IJournal>(new MemoryJournal(Samples.NewReplica()));
+}
+
+public sealed class TheHouseInMemoryKeepsTheContract : HouseMemoryContract
+{
+    private protected override IHouseMemory Memory { get; } = new MemoryHouse();
+
+    private protected override IHouseMemory Again() => ((MemoryHouse)Memory).Copy();
+}
+
+public sealed class TheHouseFileKeepsTheContract : HouseMemoryContract, IDisposable
+{
+    private readonly Folder _folder = new();
+    private readonly List<HouseFile> _files = [];
+    private HouseSharing? _memory;
+
+    private protected override IHouseMemory Memory => _memory ??= Open();
+
+    private protected override IHouseMemory Again()
+    {
+        _files.ForEach(file => file.Dispose());
+        _files.Clear();
+        return _memory = Open();
+    }
+
+    public void Dispose()
+    {
+        _files.ForEach(file => file.Dispose());
+        _folder.Dispose();
+    }
+
+    private HouseSharing Open()
+    {
+        _files.Add(HouseFile.Open(_folder["house.db"]));
+        return new HouseSharing(_files[^1]);
+    }
 }

@@ -1,7 +1,4 @@
-using System.Collections.Concurrent;
-using System.Runtime.ExceptionServices;
 using Broodtide.Domain.Journal;
-using Broodtide.Units;
 using Microsoft.Data.Sqlite;
 using SQLitePCL;
 
@@ -14,56 +11,16 @@ namespace Broodtide.Storage.Sqlite;
 /// </summary>
 internal static class EntryScan
 {
-    private const int BatchRows = 512;
     private const int BlockBytes = 1 << 20;
 
     /// <exception cref="StoreUnusableException">A row does not hold what was put in.</exception>
     public static List<Entry> All(SqliteConnection connection, string path, CancellationToken cancellation)
     {
-        var batches = new List<Batch>();
-        try
-        {
-            Parallel.ForEach(
-                Partitioner.Create(
-                    Fetch(connection, batches, cancellation),
-                    EnumerablePartitionerOptions.NoBuffering
-                ),
-                new ParallelOptions { CancellationToken = cancellation },
-                batch => batch.Decode()
-            );
-        }
-        catch (AggregateException several)
-        {
-            // Only the fetching throws: what decoding finds wrong is told by the batch.
-            ExceptionDispatchInfo.Throw(several.GetBaseException());
-        }
-
-        var entries = new List<Entry>(batches.Count * BatchRows);
-        foreach (var batch in batches)
-        {
-            entries.AddRange(
-                batch.Fault is null
-                    ? batch.Entries
-                    : throw new StoreUnusableException(
-                        new Remark(
-                            "store-damaged",
-                            new("file", path),
-                            new("row", batch.FaultRow),
-                            new("reason", batch.Fault.ToString())
-                        )
-                    )
-            );
-        }
-
-        return entries;
+        return RowBatch.Decoded(Fetch(connection, cancellation), path, cancellation);
     }
 
     // Each worker fetches one batch at a time, in turn; nothing here runs twice at once.
-    private static IEnumerable<Batch> Fetch(
-        SqliteConnection connection,
-        List<Batch> batches,
-        CancellationToken cancellation
-    )
+    private static IEnumerable<RowBatch> Fetch(SqliteConnection connection, CancellationToken cancellation)
     {
         var database = connection.Handle!;
         Check(
@@ -81,17 +38,16 @@ internal static class EntryScan
             while (isMore)
             {
                 cancellation.ThrowIfCancellationRequested();
-                var batch = new Batch();
+                var batch = new RowBatch();
                 isMore = Fill(batch, rows, database, ref block);
-                batches.Add(batch);
                 yield return batch;
             }
         }
     }
 
-    private static bool Fill(Batch batch, sqlite3_stmt rows, sqlite3 database, ref Memory<byte> block)
+    private static bool Fill(RowBatch batch, sqlite3_stmt rows, sqlite3 database, ref Memory<byte> block)
     {
-        while (batch.Rows.Count < BatchRows)
+        while (!batch.IsFull)
         {
             var result = raw.sqlite3_step(rows);
             if (result != raw.SQLITE_ROW)
@@ -133,38 +89,6 @@ internal static class EntryScan
         if (result != raw.SQLITE_OK)
         {
             SqliteException.ThrowExceptionForRC(result, database);
-        }
-    }
-
-    private readonly record struct Row(long Number, Digest Digest, EntryBytes Bytes);
-
-    private sealed class Batch
-    {
-        public List<Row> Rows { get; } = new(BatchRows);
-
-        public List<Entry> Entries { get; } = new(BatchRows);
-
-        public Remark? Fault { get; private set; }
-
-        public long FaultRow { get; private set; }
-
-        public void Decode()
-        {
-            foreach (var row in Rows)
-            {
-                var read = Entry.ReadTrusted(row.Bytes, row.Digest);
-                if (!read.Succeeded)
-                {
-                    (Fault, FaultRow) = (read.Reason, row.Number);
-                    return;
-                }
-
-                // Every view asks for the facts; here they are decoded on all cores.
-                _ = read.Value.Fact;
-                Entries.Add(read.Value);
-            }
-
-            Rows.Clear();
         }
     }
 }
