@@ -195,7 +195,7 @@ public sealed partial class ExamplesTests
     }
 
     [GeneratedRegex(
-        @"^(?:\w+\.(?:jsonl|json|broodtide|ics|jpg|png|zip|csv)|[\w-]+\.html|brood-2\.zip|frames|planes|clip|openset)$"
+        @"^(?:\w+\.(?:jsonl|json|broodtide|ics|jpg|png|zip|csv|backup)|[\w-]+\.html|brood-2\.zip|frames|planes|clip|openset|put-back)$"
     )]
     private static partial Regex FileName();
 

@@ -175,6 +175,8 @@ internal static class CommandLine
         root.Subcommands.Add(ExportVerb.Make());
         root.Subcommands.Add(ImportVerb.Make());
         root.Subcommands.Add(SyncVerb.Make());
+        root.Subcommands.Add(BackupVerb.Make());
+        root.Subcommands.Add(RestoreVerb.Make());
         root.Subcommands.Add(VerifyVerb.Make());
         root.Subcommands.Add(DemoVerb.Make());
         return root;

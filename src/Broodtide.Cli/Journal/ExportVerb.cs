@@ -2,6 +2,7 @@ using System.CommandLine;
 using Broodtide.Cli.Door;
 using Broodtide.Domain.Journal;
 using Broodtide.Storage;
+using Broodtide.Storage.Sqlite;
 using Broodtide.Units;
 
 namespace Broodtide.Cli.Journal;
@@ -18,11 +19,12 @@ internal static class ExportVerb
             "FILE",
             "Place of the file. An older one there is replaced once the new one is whole."
         );
+        var whole = Slot.Flag("--what-is-whole", "Of a damaged journal, write every entry that is whole.");
         return new VerbCommand(
             "export",
             "Write the whole journal as one file of JSON Lines: lossless, to keep elsewhere.",
             ["export copy.jsonl"],
-            [file],
+            [file, whole],
             async sitting =>
             {
                 var path = file.Text(sitting.Parse)!;
@@ -36,6 +38,17 @@ internal static class ExportVerb
                 if (File.Exists(path) && !IsExport(path))
                 {
                     return sitting.Refuse([new Remark("export-would-replace", new Argument("file", path))]);
+                }
+
+                if (whole.Text(sitting.Parse) is not null)
+                {
+                    var entries = StoreSalvage.Read(sitting.JournalPath, sitting.Cancellation);
+                    JournalFile.Write(path, entries, sitting.Cancellation);
+                    return sitting.Answer(
+                        new ExportAnswer(path, entries.Count),
+                        CliJson.Default.ExportAnswer,
+                        page => page.Line($"{entries.Count} entries are whole and in {path}.")
+                    );
                 }
 
                 var count = await JournalFile.ExportAsync(

@@ -54,6 +54,12 @@ public sealed class HouseFile : IDisposable
         }
     }
 
+    /// <summary>Verifies a file of the house, which may be in use. It is not changed.</summary>
+    /// <param name="path">Place of the file; where none is, nothing is wrong with it.</param>
+    /// <returns>What is wrong.</returns>
+    public static IReadOnlyList<Remark> Verify(string path) =>
+        File.Exists(path) ? StoreCopy.Check(path, isJournal: false, CancellationToken.None).Faults : [];
+
     /// <summary>Closes the file.</summary>
     public void Dispose() => _connection.Dispose();
 
