@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using Broodtide.Storage.Sqlite;
 using Broodtide.Units;
 using NodaTime;
@@ -160,7 +159,7 @@ public static class BackupMaking
 
                 entries += count;
                 items.Add(
-                    Put(
+                    BackupPacking.Put(
                         writer,
                         copy,
                         store,
@@ -177,7 +176,15 @@ public static class BackupMaking
             {
                 var file = Path.Combine(parts.Folder, Path.Combine(name.Split('/')));
                 if (
-                    Put(writer, file, name, BackupParts.SortOf(name), file, concerns, cancellation) is
+                    BackupPacking.Put(
+                        writer,
+                        file,
+                        name,
+                        BackupParts.SortOf(name),
+                        file,
+                        concerns,
+                        cancellation
+                    ) is
                     { } item
                 )
                 {
@@ -200,72 +207,6 @@ public static class BackupMaking
         Prove(beside, path, Path.Combine(scratch, "restored"), passphrase, entries, cancellation);
         return new(path, new FileInfo(beside).Length, seal.IsEncrypted, list, concerns);
     }
-
-    // One file after another; none where it went away since it was listed.
-    private static BackupItem? Put(
-        BackupWriter writer,
-        string file,
-        string name,
-        string sort,
-        string original,
-        List<Remark> concerns,
-        CancellationToken cancellation
-    )
-    {
-        FileStream stream;
-        try
-        {
-            stream = new FileStream(
-                file,
-                FileMode.Open,
-                FileAccess.Read,
-                FileShare.ReadWrite | FileShare.Delete
-            );
-        }
-        catch (Exception gone) when (gone is FileNotFoundException or DirectoryNotFoundException)
-        {
-            return null;
-        }
-
-        using (stream)
-        using (var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256))
-        {
-            var buffer = new byte[BackupSeal.PieceBytes];
-            var bytes = 0L;
-            int read;
-            while ((read = stream.Read(buffer)) > 0)
-            {
-                cancellation.ThrowIfCancellationRequested();
-                hash.AppendData(buffer, 0, read);
-                writer.Write(buffer.AsSpan(0, read));
-                bytes += read;
-            }
-
-            var sum = Convert.ToHexStringLower(hash.GetHashAndReset());
-            if (sort == BackupItem.Photo && !name.EndsWith(sum, StringComparison.Ordinal))
-            {
-                // It is kept as it is: perhaps somebody can still see something on it.
-                concerns.Add(new Remark("photo-file-damaged", new Argument("file", file)));
-            }
-
-            return new(
-                name,
-                sort,
-                bytes,
-                sum,
-                new DateTimeOffset(File.GetLastWriteTimeUtc(original)).ToUnixTimeMilliseconds(),
-                IsPrivate(original)
-            );
-        }
-    }
-
-    private static bool IsPrivate(string file) =>
-        !OperatingSystem.IsWindows()
-        && File.Exists(file)
-        && (
-            File.GetUnixFileMode(file)
-            & ~(UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute)
-        ) == UnixFileMode.None;
 
     // What cannot be restored is no backup: it is restored, and compared, before it gets its name.
     private static void Prove(
