@@ -2,6 +2,7 @@ using Broodtide.Server.Addresses;
 using Broodtide.Server.Calendar;
 using Broodtide.Server.Looking;
 using Broodtide.Server.Opening;
+using Broodtide.Server.Operating;
 using Broodtide.Server.People;
 using Broodtide.Server.Photos;
 using Broodtide.Server.Sharing;
@@ -79,7 +80,8 @@ internal static class House
         HouseFile house,
         CalendarFeed feed,
         Doorway? doorway,
-        IClock? clock = null
+        IClock? clock = null,
+        IReadOnlyList<(string Name, string Value)>? settings = null
     )
     {
         var builder = WebApplication.CreateBuilder(
@@ -107,6 +109,13 @@ internal static class House
         builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
         // It tells of every answer that must not be stored, and of every request that it refuses.
         builder.Logging.AddFilter("Microsoft.AspNetCore.Antiforgery", LogLevel.Error);
+        // Tells the system's own starter when it is up and when it stops; nothing where none started it.
+        builder.Services.AddSystemd();
+        builder.Configuration.AddInMemoryCollection(
+            settings?.Select(setting => KeyValuePair.Create(setting.Name, (string?)setting.Value))
+        );
+        builder.Services.AddTelemetry(builder.Configuration);
+        builder.Services.AddHealth(gate);
         builder.Services.AddSingleton(options);
         builder.Services.AddSingleton(photos);
         builder.Services.AddPeople(options, house, clock ?? SystemClock.Instance);
@@ -129,6 +138,7 @@ internal static class House
         app.UseAuthorization();
         app.RequireTokens();
         app.TellPhotosOfWriting();
+        app.MapHealth();
         app.MapEntrance(allAreIn: options.Demo);
         app.MapMe();
         app.MapHousehold();

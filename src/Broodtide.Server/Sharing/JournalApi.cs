@@ -1,3 +1,4 @@
+using Broodtide.Server.Operating;
 using Broodtide.Server.People;
 using Broodtide.Server.Site;
 using Broodtide.Units;
@@ -22,7 +23,7 @@ internal static class JournalApi
         {
             group.MapPost(
                 "/" + request,
-                async (HttpContext context, CancellationToken cancel) =>
+                async (HttpContext context, HouseMeter meter, CancellationToken cancel) =>
                 {
                     if (context.Visitor() is not { } visitor)
                     {
@@ -33,13 +34,19 @@ internal static class JournalApi
                     if (body.Refusal is { } wrong)
                     {
                         gate.Refuse(visitor, wrong);
+                        meter.Refused(wrong.Code);
                         return Refused(wrong);
                     }
 
+                    meter.Asked(request, body.Bytes.Length);
                     var answer = await door.AskAsync(request, visitor, body.Bytes, cancel);
-                    return answer.Succeeded
-                        ? Results.Bytes(answer.Value, TypeOf(request))
-                        : Refused(answer.Reason);
+                    if (answer.Succeeded)
+                    {
+                        return Results.Bytes(answer.Value, TypeOf(request));
+                    }
+
+                    meter.Refused(answer.Reason.Code);
+                    return Refused(answer.Reason);
                 }
             );
         }

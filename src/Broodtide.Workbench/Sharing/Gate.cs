@@ -33,6 +33,11 @@ public sealed class Gate(ISharedJournal journal, IHouseMemory memory, IPeopleOfT
     /// <summary>What the house remembers.</summary>
     internal IHouseMemory Memory => memory;
 
+    /// <summary>Asks the journal for nothing, so that who watches over the house learns whether it answers.</summary>
+    /// <param name="cancellation">Gives up.</param>
+    public async Task RapAsync(CancellationToken cancellation = default) =>
+        await journal.ArrivedSinceAsync(long.MaxValue, cancellation);
+
     /// <summary>A phone comes: what it holds and what waits in it. Changes no entry.</summary>
     public Task<Welcome> MeetAsync(
         Visitor visitor,

@@ -136,24 +136,36 @@ internal sealed class StartedServer : IAsyncDisposable
         _process.Dispose();
     }
 
-    private static Process Start(TemporaryFolder folder, string[] words)
+    /// <summary>Starts it through a line of a shell, which gets the folder and then the program with its words.</summary>
+    public static Process StartAs(TemporaryFolder folder, string shell, string line, params string[] words) =>
+        Start(folder, shell, ["-c", line, "sh", folder.Folder.FullName, "dotnet", Program, .. words]);
+
+    private static Process Start(TemporaryFolder folder, string[] words) =>
+        Start(folder, "dotnet", [Program, .. words]);
+
+    private static Process Start(TemporaryFolder folder, string program, string[] words) =>
+        Process.Start(
+            new ProcessStartInfo(program, [.. words, "--data", folder.Folder.FullName])
+            {
+                WorkingDirectory = folder.Folder.FullName,
+                UseShellExecute = false,
+                RedirectStandardOutput = true,
+                RedirectStandardError = true,
+            }
+        ) ?? throw new InvalidOperationException("The server did not start.");
+
+    private static string Program
     {
-        // artifacts/bin/<project>/<configuration>/
-        var own = new DirectoryInfo(AppContext.BaseDirectory);
-        var program = Path.Combine(
-            own.Parent!.Parent!.FullName,
-            "Broodtide.Server",
-            own.Name,
-            "Broodtide.Server.dll"
-        );
-        return Process.Start(
-                new ProcessStartInfo("dotnet", [program, .. words, "--data", folder.Folder.FullName])
-                {
-                    WorkingDirectory = folder.Folder.FullName,
-                    UseShellExecute = false,
-                    RedirectStandardOutput = true,
-                    RedirectStandardError = true,
-                }
-            ) ?? throw new InvalidOperationException("The server did not start.");
+        get
+        {
+            // artifacts/bin/<project>/<configuration>/
+            var own = new DirectoryInfo(AppContext.BaseDirectory);
+            return Path.Combine(
+                own.Parent!.Parent!.FullName,
+                "Broodtide.Server",
+                own.Name,
+                "Broodtide.Server.dll"
+            );
+        }
     }
 }

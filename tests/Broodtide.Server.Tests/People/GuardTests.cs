@@ -24,6 +24,8 @@ public sealed class GuardTests
         "/" + PeopleAddresses.Join,
         "/api/calendar/{secret}.ics",
         "/api/house",
+        "/health/live",
+        "/health/ready",
         "/api/{**rest}",
         "/{*path:nonfile}",
     ];

@@ -29,7 +29,11 @@ internal sealed class LivingHouse : IAsyncDisposable
     private readonly ISharedJournal _journal;
     private readonly CalendarFeed _feed;
 
-    private LivingHouse(ServerOptions options, ISharedJournal journal)
+    private LivingHouse(
+        ServerOptions options,
+        ISharedJournal journal,
+        IReadOnlyList<(string Name, string Value)> settings
+    )
     {
         _journal = journal;
         _file = Household.Open(options);
@@ -41,7 +45,7 @@ internal sealed class LivingHouse : IAsyncDisposable
         );
         _photos = SharedPhotos.Open(options, journal);
         _feed = new CalendarFeed(journal, Clock);
-        App = House.Build(options, _gate, _photos, _file, _feed, null, Clock);
+        App = House.Build(options, _gate, _photos, _file, _feed, null, Clock, settings);
     }
 
     public FakeClock Clock { get; } = new(SystemClock.Instance.GetCurrentInstant());
@@ -58,12 +62,15 @@ internal sealed class LivingHouse : IAsyncDisposable
 
     public HouseSessions Sessions => App.Services.GetRequiredService<HouseSessions>();
 
-    public static async Task<LivingHouse> Start(bool demo = false)
+    public static async Task<LivingHouse> Start(
+        bool demo = false,
+        IReadOnlyList<(string Name, string Value)>? settings = null
+    )
     {
         var folder = new TemporaryFolder();
         var options = new ServerOptions([new Uri("http://127.0.0.1:0")], folder.Folder, demo);
         var journal = await SharedJournal.OpenAsync(options, TestContext.Current.CancellationToken);
-        var house = new LivingHouse(options, journal) { TemporaryFolder = folder };
+        var house = new LivingHouse(options, journal, settings ?? []) { TemporaryFolder = folder };
         await house.App.StartAsync(TestContext.Current.CancellationToken);
         return house;
     }
@@ -81,6 +88,9 @@ internal sealed class LivingHouse : IAsyncDisposable
         );
         return (house, owner);
     }
+
+    /// <summary>Takes its journal away while it runs, as a disk that is gone does.</summary>
+    public ValueTask LoseTheJournal() => _journal.DisposeAsync();
 
     /// <summary>A browser without any cookie.</summary>
     public Guest Guest() => new(new Uri(App.Urls.First()));
