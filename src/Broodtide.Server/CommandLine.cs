@@ -5,6 +5,7 @@ using Broodtide.Server.Certificates;
 using Broodtide.Server.Opening;
 using Broodtide.Server.People;
 using Broodtide.Server.Site;
+using Broodtide.Server.Stores;
 
 namespace Broodtide.Server;
 
@@ -35,11 +36,13 @@ internal static class CommandLine
             demo,
         };
         data.Recursive = true;
+        var store = new StoreChoice();
+        store.AddTo(root, demo);
         var opening = new OpeningOptions();
         opening.AddTo(root, demo, urls);
         root.Add(CertificateCommands.For(data));
-        root.Add(new PeopleCommands(data).Make());
-        root.Add(AddressCommands.For(data, StoreReports.Of));
+        root.Add(new PeopleCommands(data, store).Make());
+        root.Add(AddressCommands.For(data, store, StoreReports.Of));
         root.SetAction(
             (parsed, cancel) =>
                 run(
@@ -50,6 +53,7 @@ internal static class CommandLine
                     )
                     {
                         Opening = opening.Read(parsed),
+                        Store = parsed.GetValue(demo) ? null : store.Read(parsed),
                     },
                     cancel
                 )

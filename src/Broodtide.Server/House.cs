@@ -7,9 +7,12 @@ using Broodtide.Server.People;
 using Broodtide.Server.Photos;
 using Broodtide.Server.Sharing;
 using Broodtide.Server.Site;
+using Broodtide.Server.Stores;
 using Broodtide.Server.Trust;
 using Broodtide.Server.Words;
+using Broodtide.Storage;
 using Broodtide.Storage.Households;
+using Broodtide.Storage.Postgres;
 using Broodtide.Units;
 using Broodtide.Workbench.Sharing;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -28,9 +31,23 @@ internal static class House
 
     public static async Task<int> Run(ServerOptions options, CancellationToken cancel)
     {
+        try
+        {
+            return await Serve(options, cancel);
+        }
+        catch (StoreUnusableException unusable)
+        {
+            await Console.Error.WriteLineAsync(StoreChoice.Sentence(unusable));
+            return Failed;
+        }
+    }
+
+    private static async Task<int> Serve(ServerOptions options, CancellationToken cancel)
+    {
         options.DataFolder.Create();
-        await using var journal = await SharedJournal.OpenAsync(options, cancel);
-        using var house = Household.Open(options);
+        using var store = options.Store is { } database ? PostgresStore.Open(database) : null;
+        await using var journal = await SharedJournal.OpenAsync(options, store, cancel);
+        using var house = Household.Open(options, store);
         using var gate = new Gate(
             journal,
             new HouseSharing(house),
@@ -44,9 +61,17 @@ internal static class House
             return Refused;
         }
 
-        using var photos = SharedPhotos.Open(options, journal);
+        using var photos = SharedPhotos.Open(options, journal, store);
         using var feed = new CalendarFeed(journal, SystemClock.Instance);
-        await using var app = Build(options, gate, photos, house, feed, doorway);
+        await using var app = Build(
+            options,
+            gate,
+            photos,
+            house,
+            feed,
+            doorway,
+            keys: store is null ? null : new PostgresKeys(store)
+        );
         await using var trust = TrustSite.For(options, doorway);
         try
         {
@@ -77,11 +102,12 @@ internal static class House
         ServerOptions options,
         Gate gate,
         SharedPhotos photos,
-        HouseFile house,
+        HouseStore house,
         CalendarFeed feed,
         Doorway? doorway,
         IClock? clock = null,
-        IReadOnlyList<(string Name, string Value)>? settings = null
+        IReadOnlyList<(string Name, string Value)>? settings = null,
+        PostgresKeys? keys = null
     )
     {
         var builder = WebApplication.CreateBuilder(
@@ -118,13 +144,14 @@ internal static class House
         builder.Services.AddHealth(gate);
         builder.Services.AddSingleton(options);
         builder.Services.AddSingleton(photos);
-        builder.Services.AddPeople(options, house, clock ?? SystemClock.Instance);
+        builder.Services.AddPeople(options, house, keys, clock ?? SystemClock.Instance);
         // A page elsewhere that points its own name at this machine is turned away.
         builder.Services.AddHostFiltering(filter =>
             filter.AllowedHosts = [.. doorway?.Hosts ?? AllowedHosts(builder.Configuration)]
         );
 
         var app = builder.Build();
+        app.UseStoreAway();
         doorway?.Guard(app);
         app.UseHostFiltering();
         app.UseSafeHeaders(stays: options.Opening is { VouchesForItself: false });

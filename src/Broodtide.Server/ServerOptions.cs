@@ -8,4 +8,7 @@ internal sealed record ServerOptions(IReadOnlyList<Uri> Addresses, DirectoryInfo
 {
     /// <summary>How it is opened to the network of the house; none where it listens on this machine alone.</summary>
     public Opening.Opening? Opening { get; init; }
+
+    /// <summary>The database that the house lies in; none where it lies in files of the data folder.</summary>
+    public string? Store { get; init; }
 }

@@ -15,7 +15,7 @@ public sealed class PostgresJournalTests(Cluster cluster)
     [Fact]
     public async Task Two_programs_of_one_door_number_without_a_gap_and_see_each_others_arrivals_in_order()
     {
-        var database = cluster.NewDatabase();
+        var database = cluster.NewHouse();
         using var firstStore = PostgresStore.Open(database);
         using var secondStore = PostgresStore.Open(database);
         await using var first = await PostgresJournal.OpenAsync(firstStore, "server", cancellation: Stop);
@@ -77,7 +77,7 @@ public sealed class PostgresJournalTests(Cluster cluster)
     [Fact]
     public async Task The_command_line_and_the_server_are_two_replicas()
     {
-        var database = cluster.NewDatabase();
+        var database = cluster.NewHouse();
         using var store = PostgresStore.Open(database);
         await using var server = await PostgresJournal.OpenAsync(store, "server", cancellation: Stop);
         await using var line = await PostgresJournal.OpenAsync(store, "cli", cancellation: Stop);
@@ -92,7 +92,7 @@ public sealed class PostgresJournalTests(Cluster cluster)
     public async Task What_was_confirmed_outlives_the_sudden_end_of_the_database_and_the_program_goes_on()
     {
         await using var own = new Cluster();
-        using var store = PostgresStore.Open(own.NewDatabase());
+        using var store = PostgresStore.Open(own.NewHouse());
         await using var journal = await PostgresJournal.OpenAsync(store, "server", cancellation: Stop);
         var written = (await journal.AppendAsync([Samples.Note("a")], Stop)).ToList();
         own.Restart();
@@ -110,7 +110,7 @@ public sealed class PostgresJournalTests(Cluster cluster)
     )
     {
         await using var own = new Cluster();
-        var database = own.NewDatabase();
+        var database = own.NewHouse();
         PostgresStore.Open(database).Dispose();
         own.Run($"ALTER SYSTEM SET {setting} = off");
         own.Restart("fast");
@@ -138,7 +138,7 @@ public sealed class PostgresJournalTests(Cluster cluster)
         for (var use = 0; use < 3; use++)
         {
             // Given back and taken again, a connection is as it was when it was opened.
-            var found = store.Read(connection =>
+            var found = store.Ask(connection =>
             {
                 var before = connection.Ask<string>("SHOW synchronous_commit");
                 connection.Run("SET synchronous_commit = off");
@@ -232,16 +232,16 @@ public sealed class PostgresJournalTests(Cluster cluster)
     [Fact]
     public void Several_programs_may_open_a_new_database_at_once()
     {
-        var database = cluster.NewDatabase();
+        var database = cluster.NewHouse();
         Parallel.For(0, 8, _ => PostgresStore.Open(database).Dispose());
         using var store = PostgresStore.Open(database);
-        Assert.Equal(1, store.Read(connection => connection.Ask<long>("SELECT count(*) FROM life")));
+        Assert.Equal(1, store.Ask(connection => connection.Ask<long>("SELECT count(*) FROM life")));
     }
 
     [Fact]
     public async Task A_large_batch_goes_in_as_one_or_not_at_all()
     {
-        using var store = PostgresStore.Open(cluster.NewDatabase());
+        using var store = PostgresStore.Open(cluster.NewHouse());
         await using var journal = await PostgresJournal.OpenAsync(store, "server", cancellation: Stop);
         var replica = Samples.NewReplica();
         var batch = new List<Entry>();

@@ -1,3 +1,4 @@
+using System.Text;
 using Broodtide.Storage.Households;
 using Broodtide.Storage.Sqlite;
 using Broodtide.Workbench;
@@ -60,4 +61,44 @@ public sealed class TheHouseFileKeepsTheContract : HouseMemoryContract, IDisposa
         _files.Add(HouseFile.Open(_folder["house.db"]));
         return new HouseSharing(_files[^1]);
     }
+}
+
+public sealed class TheHouseFileKeepsTheContractOfPeople : HousePeopleContract
+{
+    private readonly Folder _folder = new();
+
+    public override void Dispose()
+    {
+        base.Dispose();
+        _folder.Dispose();
+    }
+
+    private protected override HouseStore Open() => HouseFile.Open(_folder["house.db"]);
+
+    private protected override string Kept() =>
+        string.Concat(
+            Directory
+                .EnumerateFiles(_folder.ToString())
+                .Select(file => Encoding.Latin1.GetString(File.ReadAllBytes(file)))
+        );
+}
+
+public sealed class TheHouseFileKeepsTheContractOfCalendars : HouseCalendarsContract
+{
+    private readonly Folder _folder = new();
+
+    public override void Dispose()
+    {
+        base.Dispose();
+        _folder.Dispose();
+    }
+
+    private protected override HouseStore Open() => HouseFile.Open(_folder["house.db"]);
+
+    private protected override string Kept() =>
+        string.Concat(
+            Directory
+                .EnumerateFiles(_folder.ToString())
+                .Select(file => Encoding.Latin1.GetString(File.ReadAllBytes(file)))
+        );
 }

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text.Json;
 using Broodtide.Server.Opening;
+using Broodtide.Server.Stores;
 using Broodtide.Server.Words;
 using Broodtide.Storage.Households;
 using Broodtide.Units;
@@ -18,8 +19,13 @@ internal static class AddressCommands
     private const int Failed = 3;
 
     /// <param name="data">Where the house lies.</param>
+    /// <param name="choice">Whether it lies in a database.</param>
     /// <param name="reports">What the phones' stores last said.</param>
-    public static Command For(Option<DirectoryInfo> data, Func<HouseFile, IReadOnlyList<StoreReport>> reports)
+    public static Command For(
+        Option<DirectoryInfo> data,
+        StoreChoice choice,
+        Func<HouseStore, IReadOnlyList<StoreReport>> reports
+    )
     {
         var json = new Option<bool>("--json") { Description = "Print as JSON." };
         var target = new Argument<string>("address")
@@ -33,7 +39,11 @@ internal static class AddressCommands
         };
         var show = new Command("show", "Shows the address and those before it.") { json };
         show.SetAction(parsed =>
-            WithHouse(parsed.GetRequiredValue(data), house => Show(house, parsed.GetValue(json)))
+            WithHouse(
+                parsed.GetRequiredValue(data),
+                choice.Read(parsed),
+                house => Show(house, parsed.GetValue(json))
+            )
         );
         var move = new Command(
             "move",
@@ -46,13 +56,14 @@ internal static class AddressCommands
         move.SetAction(parsed =>
             WithHouse(
                 parsed.GetRequiredValue(data),
+                choice.Read(parsed),
                 house => Move(house, reports(house), parsed.GetRequiredValue(target), parsed.GetValue(force))
             )
         );
         return new Command("address", "The address under which phones know the house.") { show, move };
     }
 
-    private static int Show(HouseFile house, bool asJson)
+    private static int Show(HouseStore house, bool asJson)
     {
         var addresses = new HouseAddresses(house);
         var told = new HouseTold(addresses.Current(), addresses.Former(), null);
@@ -76,7 +87,7 @@ internal static class AddressCommands
         return 0;
     }
 
-    private static int Move(HouseFile house, IReadOnlyList<StoreReport> phones, string typed, bool isForced)
+    private static int Move(HouseStore house, IReadOnlyList<StoreReport> phones, string typed, bool isForced)
     {
         var addresses = new HouseAddresses(house);
         if (addresses.Current() is not { } current)
@@ -124,24 +135,16 @@ internal static class AddressCommands
             )
             : new("phone-silent", new Argument("phone", phone.Phone));
 
-    private static int WithHouse(DirectoryInfo data, Func<HouseFile, int> work)
+    private static int WithHouse(DirectoryInfo data, string? database, Func<HouseStore, int> work)
     {
         data.Create();
         try
         {
-            using var house = HouseFile.Open(Path.Combine(data.FullName, "house.db"));
-            return work(house);
+            return HouseAtHand.With(data, database, work);
         }
         catch (Storage.StoreUnusableException trouble)
         {
-            Tell(
-                Console.Error,
-                new(
-                    "store-trouble",
-                    new Argument("code", trouble.Reason.Code),
-                    new Argument("file", trouble.Reason["file"] ?? data.FullName)
-                )
-            );
+            Console.Error.WriteLine(StoreChoice.Sentence(trouble));
             return Failed;
         }
     }

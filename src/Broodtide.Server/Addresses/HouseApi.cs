@@ -8,7 +8,7 @@ internal static class HouseApi
 {
     public static RouteHandlerBuilder MapHouse(
         this WebApplication app,
-        HouseFile house,
+        HouseStore house,
         Opening.Opening? opening
     )
     {

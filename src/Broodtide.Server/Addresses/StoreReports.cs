@@ -22,7 +22,7 @@ internal static class StoreReports
     private const int LastFigures = 8;
 
     /// <summary>Every store that somebody has written with, whether it ever said how many entries wait or not.</summary>
-    public static IReadOnlyList<StoreReport> Of(HouseFile house)
+    public static IReadOnlyList<StoreReport> Of(HouseStore house)
     {
         var sharing = new HouseSharing(house);
         var people = new HousePeople(house);

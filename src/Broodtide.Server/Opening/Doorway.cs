@@ -30,7 +30,7 @@ internal sealed class Doorway(Opening opening, DirectoryInfo data, IClock clock)
         options.Opening is { } opening ? new(opening, options.DataFolder, SystemClock.Instance) : null;
 
     /// <summary>Why the door stays shut, or nothing. The first opening makes the house's authority and keeps its address.</summary>
-    public Remark? Prepare(HouseFile house)
+    public Remark? Prepare(HouseStore house)
     {
         var hasOwner = new HousePeople(house)
             .All()

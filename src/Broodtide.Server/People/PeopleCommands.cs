@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
+using Broodtide.Server.Stores;
 using Broodtide.Server.Words;
 using Broodtide.Storage;
 using Broodtide.Storage.Households;
@@ -15,7 +16,7 @@ namespace Broodtide.Server.People;
 /// People, for whoever sits at the server's own keyboard: what its owner can do from a phone, and the way back in for
 /// an owner without a passphrase. Works while the server runs.
 /// </summary>
-internal sealed class PeopleCommands(Option<DirectoryInfo> data)
+internal sealed class PeopleCommands(Option<DirectoryInfo> data, StoreChoice choice)
 {
     private const int Done = 0;
     private const int Refused = 2;
@@ -68,7 +69,7 @@ internal sealed class PeopleCommands(Option<DirectoryInfo> data)
 
     private static Instant Now => SystemClock.Instance.GetCurrentInstant();
 
-    private static int List(HouseFile house, Told told)
+    private static int List(HouseStore house, Told told)
     {
         var people = new HousePeople(house);
         var held = new HouseSessions(house).Held().ToLookup(session => session.Person);
@@ -110,17 +111,17 @@ internal sealed class PeopleCommands(Option<DirectoryInfo> data)
         );
     }
 
-    private static int Invite(HouseFile house, Told told, string role) =>
+    private static int Invite(HouseStore house, Told told, string role) =>
         new HousePeople(house).HasOwner()
             ? Made(told, new HouseInvitations(house).Make(RoleCodes.Parse(role)!.Value, null, Now))
             : told.No(new("owner-missing"));
 
-    private static int Reset(HouseFile house, Told told, string name) =>
+    private static int Reset(HouseStore house, Told told, string name) =>
         new HousePeople(house).Named(name) is { Removed: null } person
             ? Made(told, new HouseInvitations(house).Make(person.Role, person, Now))
             : told.No(new("person-unknown", new Argument("name", name)));
 
-    private static int Remove(HouseFile house, Told told, string name)
+    private static int Remove(HouseStore house, Told told, string name)
     {
         var people = new HousePeople(house);
         if (people.Named(name) is not { } person)
@@ -150,29 +151,23 @@ internal sealed class PeopleCommands(Option<DirectoryInfo> data)
     private static string Moment(InvitationSeen invitation) =>
         Instant.FromUnixTimeMilliseconds(invitation.ExpiresUnixMilliseconds).ToString();
 
-    private int Within(ParseResult parsed, Func<HouseFile, Told, int> work)
+    private int Within(ParseResult parsed, Func<HouseStore, Told, int> work)
     {
         var told = new Told(parsed.InvocationConfiguration, parsed.GetValue(_json));
-        var path = Household.PathOf(parsed.GetRequiredValue(data));
-        if (!File.Exists(path))
+        var folder = parsed.GetRequiredValue(data);
+        var database = choice.Read(parsed);
+        if (database is null && !File.Exists(Household.PathOf(folder)))
         {
-            return told.No(new("house-none", new Argument("file", path)));
+            return told.No(new("house-none", new Argument("file", Household.PathOf(folder))));
         }
 
         try
         {
-            using var house = HouseFile.Open(path);
-            return work(house, told);
+            return HouseAtHand.With(folder, database, house => work(house, told));
         }
         catch (StoreUnusableException unusable)
         {
-            told.No(
-                new(
-                    "store-trouble",
-                    new Argument("code", unusable.Reason.Code),
-                    new Argument("file", unusable.Reason["file"] ?? path)
-                )
-            );
+            parsed.InvocationConfiguration.Error.WriteLine(StoreChoice.Sentence(unusable));
             return Failed;
         }
     }

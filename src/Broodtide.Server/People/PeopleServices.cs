@@ -1,4 +1,5 @@
 using Broodtide.Storage.Households;
+using Broodtide.Storage.Postgres;
 using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.DataProtection.KeyManagement;
@@ -12,7 +13,8 @@ internal static class PeopleServices
     public static void AddPeople(
         this IServiceCollection services,
         ServerOptions options,
-        HouseFile house,
+        HouseStore house,
+        PostgresKeys? keys,
         IClock clock
     )
     {
@@ -29,7 +31,10 @@ internal static class PeopleServices
         services
             .AddOptions<KeyManagementOptions>()
             .Configure<ILoggerFactory>(
-                (keys, logging) => keys.XmlRepository = new KeyFolder(KeysOf(options), logging)
+                (management, logging) =>
+                    management.XmlRepository = keys is null
+                        ? new KeyFolder(KeysOf(options), logging)
+                        : new SharedKeys(keys)
             );
         services.AddAuthentication(CookieAuthenticationDefaults.AuthenticationScheme).AddCookie(Cookie);
         services

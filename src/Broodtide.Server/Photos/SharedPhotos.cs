@@ -1,6 +1,7 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Keeping;
 using Broodtide.Storage.Photos;
+using Broodtide.Storage.Postgres;
 using Broodtide.Workbench;
 using Broodtide.Workbench.Photos;
 
@@ -10,7 +11,7 @@ namespace Broodtide.Server.Photos;
 /// The house's photos beside its journal: a file is taken and given out only while an entry names it, and goes when the
 /// last entry that named it was erased, by whichever door the erasing came.
 /// </summary>
-internal sealed class SharedPhotos(PhotoFolder folder, ISharedJournal journal) : IDisposable
+internal sealed class SharedPhotos(IPhotoShelf shelf, ISharedJournal journal) : IDisposable
 {
     // Batches of one meeting follow each other quickly; one look after them is enough.
     private static readonly TimeSpan AfterWriting = TimeSpan.FromSeconds(2);
@@ -23,14 +24,16 @@ internal sealed class SharedPhotos(PhotoFolder folder, ISharedJournal journal) :
     private volatile bool _hasLooked;
     private long _place;
 
-    /// <summary>The photos beside the journal that the server was started with.</summary>
-    public static SharedPhotos Open(ServerOptions options, ISharedJournal journal) =>
+    /// <summary>The photos beside the journal that the server was started with, or in its database.</summary>
+    public static SharedPhotos Open(ServerOptions options, ISharedJournal journal, PostgresStore? store) =>
         new(
-            PhotoFolder.Beside(
-                options.Demo
-                    ? Path.Combine(options.DataFolder.FullName, "demo", "invented.db")
-                    : Path.Combine(options.DataFolder.FullName, "journal.db")
-            ),
+            store is not null
+                ? new PostgresPhotos(store)
+                : PhotoFolder.Beside(
+                    options.Demo
+                        ? Path.Combine(options.DataFolder.FullName, "demo", "invented.db")
+                        : Path.Combine(options.DataFolder.FullName, "journal.db")
+                ),
             journal
         );
 
@@ -45,8 +48,7 @@ internal sealed class SharedPhotos(PhotoFolder folder, ISharedJournal journal) :
     /// Somebody is about to write in the journal: what is to be erased must have been seen before, or nobody knows
     /// afterwards which files it named.
     /// </summary>
-    public Task JournalChangingAsync(CancellationToken cancel) =>
-        _hasLooked ? Task.CompletedTask : LookAsync(cancel);
+    public Task JournalChangingAsync(CancellationToken cancel) => LookAsync(cancel);
 
     /// <summary>Somebody wrote in the journal: it is looked at when a photo is asked for, at the latest in a moment.</summary>
     public void JournalChanged()
@@ -66,25 +68,20 @@ internal sealed class SharedPhotos(PhotoFolder folder, ISharedJournal journal) :
     }
 
     /// <summary>Those of some hashes whose files are not here.</summary>
-    public IReadOnlyList<string> Lacking(IEnumerable<string> hashes) =>
-        [.. hashes.Where(hash => !folder.Has(hash))];
+    public IReadOnlyList<string> Lacking(IEnumerable<string> hashes) => shelf.Lacking(hashes);
 
-    public bool Put(byte[] bytes) => folder.Put(bytes).IsNew;
+    public bool Put(byte[] bytes) => shelf.Put(bytes).IsNew;
 
-    public Units.Parsed<byte[]>? Read(string sha256) => folder.Read(sha256);
+    public Units.Parsed<byte[]>? Read(string sha256) => shelf.Read(sha256);
 
     /// <summary>Looks at what was written since, and removes the files of what was erased.</summary>
     public async Task LookAsync(CancellationToken cancel)
     {
-        if (!_isOld)
-        {
-            return;
-        }
-
         await _turn.WaitAsync(cancel);
         try
         {
-            // Before the journal is read: what is written meanwhile is looked at again.
+            // Before the journal is read: what is written meanwhile is looked at again. Another program may have
+            // written too, so the journal is asked each time; where nothing arrived that costs next to nothing.
             _isOld = false;
             var arrived = await journal.ArrivedSinceAsync(_place, cancel);
             if (_hasLooked && arrived.Count == 0)
@@ -99,7 +96,7 @@ internal sealed class SharedPhotos(PhotoFolder folder, ISharedJournal journal) :
             {
                 foreach (var file in PhotoNames.FilesOf(photo).Where(file => !named.Contains(file)))
                 {
-                    folder.Remove(file);
+                    shelf.Remove(file);
                 }
 
                 _known.Remove(id);

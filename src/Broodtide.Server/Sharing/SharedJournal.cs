@@ -1,3 +1,4 @@
+using Broodtide.Storage.Postgres;
 using Broodtide.Storage.Sqlite;
 using Broodtide.Workbench;
 using Broodtide.Workbench.Demo;
@@ -16,8 +17,25 @@ internal static class SharedJournal
     /// Opens it. A demo has a file of its own, so that no real journal is touched; it is kept from start to start,
     /// since phones remember what they were given. Whoever removes its folder gets a new one.
     /// </summary>
-    public static async Task<ISharedJournal> OpenAsync(ServerOptions options, CancellationToken cancel)
+    /// <param name="options">Where.</param>
+    /// <param name="store">The database, where the house lies in one.</param>
+    /// <param name="cancel">Gives up.</param>
+    public static async Task<ISharedJournal> OpenAsync(
+        ServerOptions options,
+        PostgresStore? store,
+        CancellationToken cancel
+    )
     {
+        if (store is not null)
+        {
+            return await PostgresJournal.OpenAsync(
+                store,
+                "server",
+                Path.Combine(options.DataFolder.FullName, "journal.postgresql"),
+                cancel
+            );
+        }
+
         if (!options.Demo)
         {
             return await SqliteJournal.OpenAsync(

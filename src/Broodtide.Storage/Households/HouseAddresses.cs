@@ -1,4 +1,3 @@
-using Broodtide.Storage.Sqlite;
 using NodaTime;
 
 namespace Broodtide.Storage.Households;
@@ -8,7 +7,7 @@ namespace Broodtide.Storage.Households;
 /// a change is never made in passing.
 /// </summary>
 /// <param name="house">Where they are kept.</param>
-public sealed class HouseAddresses(HouseFile house)
+public sealed class HouseAddresses(HouseStore house)
 {
     /// <summary>The address of now, such as "https://broodtide.home.arpa:5443"; none before the house was first opened.</summary>
     public string? Current() =>

@@ -1,6 +1,5 @@
-using Broodtide.Storage.Sqlite;
+using System.Data.Common;
 using Broodtide.Workbench.Sharing;
-using Microsoft.Data.Sqlite;
 using NodaTime;
 
 namespace Broodtide.Storage.Households;
@@ -17,7 +16,7 @@ public sealed record CalendarAddress(PersonId Person, Instant Made, string Zone,
 /// is never compared with the real one, letter by letter.
 /// </summary>
 /// <param name="house">Where they are kept.</param>
-public sealed class HouseCalendars(HouseFile house)
+public sealed class HouseCalendars(HouseStore house)
 {
     private const string Columns = "person, made, zone, manner";
 
@@ -77,6 +76,6 @@ public sealed class HouseCalendars(HouseFile house)
             file.Run("DELETE FROM calendar WHERE person=$person", ("$person", person.Value.Bytes())) == 1
         );
 
-    private static CalendarAddress Read(SqliteDataReader row) =>
+    private static CalendarAddress Read(DbDataReader row) =>
         new(new PersonId(row.Id(0)), row.Moment(1), row.GetString(2), row.GetString(3));
 }

@@ -8,22 +8,24 @@ namespace Broodtide.Storage.Households;
 /// What a server must remember beside the journal and never hands out: people, their sessions, which store is
 /// whose, what was held back. One SQLite file, as durable as the journal.
 /// </summary>
-public sealed class HouseFile : IDisposable
+public sealed class HouseFile : HouseStore
 {
     // "BrTh": a journal put in its place by mistake is not touched.
     private const long Application = 0x42725468;
 
     private readonly Lock _gate = new();
     private readonly SqliteConnection _connection;
+    private readonly SharedTables _tables;
 
     private HouseFile(SqliteConnection connection, string path)
     {
         _connection = connection;
+        _tables = new SharedTables(connection, text => text);
         Path = path;
     }
 
-    /// <summary>Where the file lies.</summary>
-    public string Path { get; }
+    /// <inheritdoc/>
+    public override string Path { get; }
 
     /// <summary>Opens the file, making it where there is none.</summary>
     /// <param name="path">Place of the file; its folder must exist.</param>
@@ -60,28 +62,29 @@ public sealed class HouseFile : IDisposable
     public static IReadOnlyList<Remark> Verify(string path) =>
         File.Exists(path) ? StoreCopy.Check(path, isJournal: false, CancellationToken.None).Faults : [];
 
-    /// <summary>Closes the file.</summary>
-    public void Dispose() => _connection.Dispose();
+    /// <inheritdoc/>
+    public override void Dispose() => _connection.Dispose();
 
-    /// <summary>Asks something. One at a time.</summary>
-    /// <exception cref="StoreUnusableException">The file can no longer be read.</exception>
-    internal T Ask<T>(Func<SqliteConnection, T> question)
+    /// <inheritdoc/>
+    internal override T Ask<T>(Func<SharedTables, T> question)
     {
         lock (_gate)
         {
-            return Guarded(() => question(_connection));
+            return Guarded(() => question(_tables));
         }
     }
 
-    /// <summary>Changes something in one transaction; on the disk when this returns.</summary>
-    /// <exception cref="StoreUnusableException">Nothing was changed.</exception>
-    internal T Change<T>(Func<SqliteConnection, T> change)
+    /// <inheritdoc/>
+    internal override T Change<T>(Func<SharedTables, T> change)
     {
         lock (_gate)
         {
-            return Guarded(() => _connection.Within(() => change(_connection)));
+            return Guarded(() => _connection.Within(() => change(_tables)));
         }
     }
+
+    /// <inheritdoc/>
+    internal override IDisposable Turn() => NoTurn.Instance;
 
     private T Guarded<T>(Func<T> work)
     {
@@ -140,4 +143,12 @@ public sealed class HouseFile : IDisposable
         string path,
         params IReadOnlyList<Argument> more
     ) => new(new Remark(code, [new Argument("file", path), .. more]));
+
+    // One server has the file; a command line beside it changes one thing at a time.
+    private sealed class NoTurn : IDisposable
+    {
+        public static NoTurn Instance { get; } = new();
+
+        public void Dispose() { }
+    }
 }

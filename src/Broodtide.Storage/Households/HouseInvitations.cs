@@ -1,7 +1,6 @@
-using Broodtide.Storage.Sqlite;
+using System.Data.Common;
 using Broodtide.Workbench.People;
 using Broodtide.Workbench.Sharing;
-using Microsoft.Data.Sqlite;
 using NodaTime;
 
 namespace Broodtide.Storage.Households;
@@ -29,7 +28,7 @@ public enum Acceptance
 
 /// <summary>The invitations of the house; their codes are kept as hashes only.</summary>
 /// <param name="house">Where they are kept.</param>
-public sealed class HouseInvitations(HouseFile house)
+public sealed class HouseInvitations(HouseStore house)
 {
     private const string Columns = "id, role, person, made, expires";
     private const string Open = "used IS NULL AND withdrawn IS NULL AND expires > $now";
@@ -133,7 +132,7 @@ public sealed class HouseInvitations(HouseFile house)
         });
     }
 
-    private static void Renew(SqliteConnection file, PersonId person, Role role, string? hash, Instant now)
+    private static void Renew(SharedTables file, PersonId person, Role role, string? hash, Instant now)
     {
         // A role that was changed since the code was made holds; one who was let out comes with the code's.
         file.Run(
@@ -146,7 +145,7 @@ public sealed class HouseInvitations(HouseFile house)
         HouseSessions.RevokeAll(file, person, null, now);
     }
 
-    private static Invitation? Find(SqliteConnection file, byte[] hash, Instant now) =>
+    private static Invitation? Find(SharedTables file, byte[] hash, Instant now) =>
         file.List(
             Read,
             $"SELECT {Columns} FROM invitation WHERE code_hash=$hash AND {Open}",
@@ -157,7 +156,7 @@ public sealed class HouseInvitations(HouseFile house)
             ? found
             : null;
 
-    private static Invitation Read(SqliteDataReader row) =>
+    private static Invitation Read(DbDataReader row) =>
         new(
             row.Id(0),
             RoleCodes.Parse(row.GetString(1)) ?? Role.Reader,

@@ -1,7 +1,6 @@
-using Broodtide.Storage.Sqlite;
+using System.Data.Common;
 using Broodtide.Workbench.People;
 using Broodtide.Workbench.Sharing;
-using Microsoft.Data.Sqlite;
 using NodaTime;
 
 namespace Broodtide.Storage.Households;
@@ -11,7 +10,7 @@ namespace Broodtide.Storage.Households;
 /// stays under what was written.
 /// </summary>
 /// <param name="house">Where they are kept.</param>
-public sealed class HousePeople(HouseFile house)
+public sealed class HousePeople(HouseStore house)
 {
     internal const string Columns = "id, name, role, passphrase, made, removed";
 
@@ -99,7 +98,7 @@ public sealed class HousePeople(HouseFile house)
             return PersonChange.Done;
         });
 
-    internal static void Add(SqliteConnection file, Person person) =>
+    internal static void Add(SharedTables file, Person person) =>
         file.Run(
             "INSERT INTO person(id, name, name_key, role, passphrase, made, removed) "
                 + "VALUES($id, $name, $key, $role, $hash, $made, $removed)",
@@ -112,19 +111,19 @@ public sealed class HousePeople(HouseFile house)
             ("$removed", person.Removed?.Milliseconds())
         );
 
-    internal static Person? Find(SqliteConnection file, PersonId id) =>
+    internal static Person? Find(SharedTables file, PersonId id) =>
         file.List(Read, $"SELECT {Columns} FROM person WHERE id=$id", ("$id", id.Value.Bytes()))
             is [var found]
             ? found
             : null;
 
-    internal static Person? Named(SqliteConnection file, string name) =>
+    internal static Person? Named(SharedTables file, string name) =>
         file.List(Read, $"SELECT {Columns} FROM person WHERE name_key=$key", ("$key", PersonName.KeyOf(name)))
             is [var found]
             ? found
             : null;
 
-    internal static Person Read(SqliteDataReader row) =>
+    internal static Person Read(DbDataReader row) =>
         new(
             new PersonId(row.Id(0)),
             row.GetString(1),
@@ -134,13 +133,13 @@ public sealed class HousePeople(HouseFile house)
             row.MomentOrNone(5)
         );
 
-    private static Person? Standing(SqliteConnection file, PersonId id) =>
+    private static Person? Standing(SharedTables file, PersonId id) =>
         Find(file, id) is { Removed: null } person ? person : null;
 
-    private static long OwnerCount(SqliteConnection file) =>
+    private static long OwnerCount(SharedTables file) =>
         file.Ask<long>("SELECT count(*) FROM person WHERE role='owner' AND removed IS NULL");
 
-    private static PersonChange Put(SqliteConnection file, PersonId id, Role role)
+    private static PersonChange Put(SharedTables file, PersonId id, Role role)
     {
         file.Run(
             "UPDATE person SET role=$role WHERE id=$id",

@@ -1,5 +1,4 @@
-using Broodtide.Storage.Sqlite;
-using Microsoft.Data.Sqlite;
+using System.Data.Common;
 using NodaTime;
 
 namespace Broodtide.Storage.Households;
@@ -11,33 +10,15 @@ internal static class HouseRows
 
     public static long Milliseconds(this Instant instant) => instant.ToUnixTimeMilliseconds();
 
-    public static Guid Id(this SqliteDataReader row, int column) =>
+    public static Guid Id(this DbDataReader row, int column) =>
         new(row.GetFieldValue<byte[]>(column), bigEndian: true);
 
-    public static Guid? IdOrNone(this SqliteDataReader row, int column) =>
+    public static Guid? IdOrNone(this DbDataReader row, int column) =>
         row.IsDBNull(column) ? null : row.Id(column);
 
-    public static Instant Moment(this SqliteDataReader row, int column) =>
+    public static Instant Moment(this DbDataReader row, int column) =>
         Instant.FromUnixTimeMilliseconds(row.GetInt64(column));
 
-    public static Instant? MomentOrNone(this SqliteDataReader row, int column) =>
+    public static Instant? MomentOrNone(this DbDataReader row, int column) =>
         row.IsDBNull(column) ? null : row.Moment(column);
-
-    public static IReadOnlyList<T> List<T>(
-        this SqliteConnection connection,
-        Func<SqliteDataReader, T> read,
-        string text,
-        params ReadOnlySpan<(string Name, object? Value)> arguments
-    )
-    {
-        using var command = connection.Make(text, arguments);
-        using var rows = command.ExecuteReader();
-        var found = new List<T>();
-        while (rows.Read())
-        {
-            found.Add(read(rows));
-        }
-
-        return found;
-    }
 }

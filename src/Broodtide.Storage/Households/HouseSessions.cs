@@ -1,7 +1,6 @@
+using System.Data.Common;
 using Broodtide.Domain;
-using Broodtide.Storage.Sqlite;
 using Broodtide.Workbench.Sharing;
-using Microsoft.Data.Sqlite;
 using NodaTime;
 
 namespace Broodtide.Storage.Households;
@@ -28,7 +27,7 @@ public sealed record Session(
 /// Who is signed in where. The key that a device holds is kept as its hash only, so that this file opens no door.
 /// </summary>
 /// <param name="house">Where they are kept.</param>
-public sealed class HouseSessions(HouseFile house)
+public sealed class HouseSessions(HouseStore house)
 {
     private const string Columns = "id, person, device, made, seen, revoked, replica";
 
@@ -80,7 +79,7 @@ public sealed class HouseSessions(HouseFile house)
         house.Ask(file =>
             file.List(
                 Read,
-                $"SELECT {Columns} FROM session WHERE revoked IS NULL AND ($person IS NULL OR person=$person) "
+                $"SELECT {Columns} FROM session WHERE revoked IS NULL AND person=coalesce($person, person) "
                     + "ORDER BY seen DESC, id",
                 ("$person", person?.Value.Bytes())
             )
@@ -90,7 +89,7 @@ public sealed class HouseSessions(HouseFile house)
     public void Note(Guid id, Instant seen, ReplicaId? replica) =>
         house.Change(file =>
             file.Run(
-                "UPDATE session SET seen=max(seen, $seen), replica=coalesce($replica, replica) WHERE id=$id",
+                "UPDATE session SET seen=CASE WHEN seen > $seen THEN seen ELSE $seen END, replica=coalesce($replica, replica) WHERE id=$id",
                 ("$seen", seen.Milliseconds()),
                 ("$replica", replica?.Value.Bytes()),
                 ("$id", id.Bytes())
@@ -105,7 +104,7 @@ public sealed class HouseSessions(HouseFile house)
         house.Change(file =>
             file.Run(
                 "UPDATE session SET revoked=$at WHERE id=$id AND revoked IS NULL "
-                    + "AND ($person IS NULL OR person=$person)",
+                    + "AND person=coalesce($person, person)",
                 ("$at", at.Milliseconds()),
                 ("$id", id.Bytes()),
                 ("$person", of?.Value.Bytes())
@@ -116,16 +115,16 @@ public sealed class HouseSessions(HouseFile house)
     public int RevokeAll(PersonId person, Guid? but, Instant at) =>
         house.Change(file => RevokeAll(file, person, but, at));
 
-    internal static int RevokeAll(SqliteConnection file, PersonId person, Guid? but, Instant at) =>
+    internal static int RevokeAll(SharedTables file, PersonId person, Guid? but, Instant at) =>
         file.Run(
             "UPDATE session SET revoked=$at WHERE person=$person AND revoked IS NULL "
-                + "AND ($but IS NULL OR id<>$but)",
+                + "AND id IS DISTINCT FROM $but",
             ("$at", at.Milliseconds()),
             ("$person", person.Value.Bytes()),
             ("$but", but?.Bytes())
         );
 
-    private static Session Read(SqliteDataReader row) =>
+    private static Session Read(DbDataReader row) =>
         new(
             row.Id(0),
             new PersonId(row.Id(1)),

@@ -1,15 +1,14 @@
+using System.Data.Common;
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
-using Broodtide.Storage.Sqlite;
 using Broodtide.Workbench.Sharing;
-using Microsoft.Data.Sqlite;
 using NodaTime;
 
 namespace Broodtide.Storage.Households;
 
 /// <summary>What the house remembers about sharing, in its file.</summary>
 /// <param name="house">Where it is kept.</param>
-public sealed class HouseSharing(HouseFile house) : IHouseMemory
+public sealed class HouseSharing(HouseStore house) : IHouseMemory
 {
     /// <inheritdoc/>
     public IReadOnlyDictionary<ReplicaId, PersonId> Bindings() =>
@@ -109,8 +108,10 @@ public sealed class HouseSharing(HouseFile house) : IHouseMemory
             reports,
             (file, report) =>
                 file.Run(
-                    "INSERT OR REPLACE INTO store_report(replica, person, waiting, at, seconds_ahead) "
-                        + "VALUES($replica, $person, $waiting, $at, $ahead)",
+                    "INSERT INTO store_report(replica, person, waiting, at, seconds_ahead) "
+                        + "VALUES($replica, $person, $waiting, $at, $ahead) ON CONFLICT(replica) DO UPDATE SET "
+                        + "person=excluded.person, waiting=excluded.waiting, at=excluded.at, "
+                        + "seconds_ahead=excluded.seconds_ahead",
                     ("$replica", report.Replica.Value.Bytes()),
                     ("$person", report.Person.Value.Bytes()),
                     ("$waiting", report.Waiting),
@@ -128,6 +129,15 @@ public sealed class HouseSharing(HouseFile house) : IHouseMemory
                     + "FROM held_back ORDER BY number"
             )
         );
+
+    /// <inheritdoc/>
+    public long HeldBackChanges() =>
+        house.Ask(file =>
+            file.Ask<long>("SELECT count(*) + count(CASE WHEN decision <> 0 THEN 1 END) FROM held_back")
+        );
+
+    /// <inheritdoc/>
+    public IDisposable TakeTurn() => house.Turn();
 
     /// <inheritdoc/>
     public void HoldBack(IReadOnlyCollection<HeldBack> entries) =>
@@ -229,7 +239,7 @@ public sealed class HouseSharing(HouseFile house) : IHouseMemory
             );
         });
 
-    private void Each<T>(IReadOnlyCollection<T> all, Func<SqliteConnection, T, int> change)
+    private void Each<T>(IReadOnlyCollection<T> all, Func<SharedTables, T, int> change)
     {
         if (all.Count > 0)
         {
@@ -237,7 +247,7 @@ public sealed class HouseSharing(HouseFile house) : IHouseMemory
         }
     }
 
-    private static HeldBack ReadHeldBack(SqliteDataReader row) =>
+    private static HeldBack ReadHeldBack(DbDataReader row) =>
         new(
             DigestOf(row, 0),
             new EntryId(row.Id(1)),
@@ -255,10 +265,10 @@ public sealed class HouseSharing(HouseFile house) : IHouseMemory
             (Decision)row.GetInt32(9)
         );
 
-    private static ReplicaId Replica(SqliteDataReader row, int column) => new(row.Id(column));
+    private static ReplicaId Replica(DbDataReader row, int column) => new(row.Id(column));
 
-    private static PersonId Person(SqliteDataReader row, int column) => new(row.Id(column));
+    private static PersonId Person(DbDataReader row, int column) => new(row.Id(column));
 
-    private static Digest DigestOf(SqliteDataReader row, int column) =>
+    private static Digest DigestOf(DbDataReader row, int column) =>
         Digest.FromBytes(row.GetFieldValue<byte[]>(column));
 }

@@ -1,13 +1,12 @@
-using Broodtide.Storage.Sqlite;
+using System.Data.Common;
 using Broodtide.Workbench.People;
 using Broodtide.Workbench.Sharing;
-using Microsoft.Data.Sqlite;
 
 namespace Broodtide.Storage.Households;
 
 /// <summary>How each person of the house likes to be shown things, for the person's next phone.</summary>
 /// <param name="house">Where it is kept.</param>
-public sealed class HouseWays(HouseFile house)
+public sealed class HouseWays(HouseStore house)
 {
     /// <summary>What a person chose last; none before anything was chosen.</summary>
     public WaysSeen? Of(PersonId person) =>
@@ -47,9 +46,9 @@ public sealed class HouseWays(HouseFile house)
         );
     }
 
-    private static WaysSeen Read(SqliteDataReader row) =>
+    private static WaysSeen Read(DbDataReader row) =>
         new(Text(row, 0), Text(row, 1), Text(row, 2), Text(row, 3));
 
-    private static string? Text(SqliteDataReader row, int column) =>
+    private static string? Text(DbDataReader row, int column) =>
         row.IsDBNull(column) ? null : row.GetString(column);
 }

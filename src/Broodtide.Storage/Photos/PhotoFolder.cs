@@ -8,7 +8,7 @@ namespace Broodtide.Storage.Photos;
 /// end leaves no half photo under a name; and no file is given out whose bytes are not those that its name vouches for.
 /// May be open in several programs at once.
 /// </summary>
-public sealed class PhotoFolder
+public sealed class PhotoFolder : IPhotoShelf
 {
     // A stranded beginning this old belongs to no program that still writes.
     private static readonly TimeSpan Stranded = TimeSpan.FromDays(1);
@@ -42,12 +42,7 @@ public sealed class PhotoFolder
         return folder;
     }
 
-    /// <summary>
-    /// Keeps a photo under its hash; on the disk when this returns. One that is there already stays, unless its file
-    /// was damaged: then it is put right.
-    /// </summary>
-    /// <param name="bytes">The photo.</param>
-    /// <returns>Its hash, and whether it was new.</returns>
+    /// <inheritdoc/>
     public (string Sha256, bool IsNew) Put(ReadOnlySpan<byte> bytes)
     {
         var hash = PhotoIntake.HashOf(bytes);
@@ -81,12 +76,10 @@ public sealed class PhotoFolder
         return (hash, !wasThere);
     }
 
-    /// <summary>Whether there is a file of that name. Its bytes are checked when it is read.</summary>
-    /// <param name="sha256">64 lower-case hex figures.</param>
+    /// <inheritdoc/>
     public bool Has(string sha256) => File.Exists(PlaceOf(sha256));
 
-    /// <summary>A photo; none where it is not here, a reason where its file is damaged.</summary>
-    /// <param name="sha256">64 lower-case hex figures.</param>
+    /// <inheritdoc/>
     public Parsed<byte[]>? Read(string sha256)
     {
         var place = PlaceOf(sha256);
@@ -105,9 +98,7 @@ public sealed class PhotoFolder
             : Parsed<byte[]>.No("photo-file-damaged", new Argument("file", place));
     }
 
-    /// <summary>Removes a photo for good.</summary>
-    /// <param name="sha256">64 lower-case hex figures.</param>
-    /// <returns>Whether it was there.</returns>
+    /// <inheritdoc/>
     public bool Remove(string sha256)
     {
         var place = PlaceOf(sha256);
@@ -121,7 +112,10 @@ public sealed class PhotoFolder
         return true;
     }
 
-    /// <summary>The hashes of all photos here, in order.</summary>
+    /// <inheritdoc/>
+    public IReadOnlyList<string> Lacking(IEnumerable<string> hashes) => [.. hashes.Where(hash => !Has(hash))];
+
+    /// <inheritdoc/>
     public IReadOnlyList<string> All() =>
         Directory.Exists(Path)
             ?

@@ -210,6 +210,6 @@ public sealed class PostgresJournal : ISharedJournal
     private ValueTask<T> Asked<T>(Func<NpgsqlConnection, T> question, CancellationToken cancellation)
     {
         cancellation.ThrowIfCancellationRequested();
-        return ValueTask.FromResult(_store.Read(question));
+        return ValueTask.FromResult(_store.Ask(question));
     }
 }

@@ -1,3 +1,4 @@
+using Broodtide.Storage.Households;
 using Broodtide.Units;
 using Npgsql;
 
@@ -44,35 +45,32 @@ internal static class PostgresSchema
         );
         """;
 
-    /// <summary>The steps by which the tables came to be; one that was ever given to people is never changed.</summary>
-    public static IReadOnlyList<string> Steps { get; } = [Journal];
+    // What servers of one house share beside the journal: photos by their hash, the framework's keys, and a row that
+    // whoever judges a phone's batch locks.
+    private const string Servers = """
+        CREATE TABLE photo (
+            sha256 text PRIMARY KEY CHECK (sha256 ~ '^[0-9a-f]{64}$'),
+            bytes  bytea NOT NULL
+        );
+        ALTER TABLE photo ALTER COLUMN bytes SET STORAGE EXTERNAL;
+        CREATE TABLE server_key (name text PRIMARY KEY, element text NOT NULL);
+        CREATE TABLE gate_turn (one integer PRIMARY KEY CHECK (one = 1));
+        INSERT INTO gate_turn (one) VALUES (1);
+        """;
+
+    /// <summary>
+    /// The steps by which each part's tables came to be; one that was ever given to people is never changed, a new shape
+    /// is a new step.
+    /// </summary>
+    private static IReadOnlyList<(string Part, IReadOnlyList<string> Steps)> Parts { get; } =
+    [("journal", [Journal, Servers]), ("house", [.. HouseSchema.Steps.Select(PostgresHouse.Schema)])];
 
     /// <summary>Makes the tables where there are none, takes the steps that are missing; otherwise sees that they are ours.</summary>
     /// <exception cref="StoreUnusableException">The schema is foreign or newer, or may not be made by this connection.</exception>
     public static void Prepare(NpgsqlConnection connection, string schema, string name)
     {
-        for (var tries = 0; ; tries++)
+        for (var tries = 0; !IsPrepared(connection, schema, name); tries++)
         {
-            if (StepsTaken(connection, schema) is { } taken)
-            {
-                if (taken > Steps.Count)
-                {
-                    throw new StoreUnusableException(
-                        new Remark(
-                            "store-newer",
-                            new("file", name),
-                            new("version", taken),
-                            new("allowed", Steps.Count)
-                        )
-                    );
-                }
-
-                if (taken == Steps.Count)
-                {
-                    return;
-                }
-            }
-
             try
             {
                 connection.Within(() => Make(connection, schema, name));
@@ -92,6 +90,32 @@ internal static class PostgresSchema
         }
     }
 
+    private static bool IsPrepared(NpgsqlConnection connection, string schema, string name)
+    {
+        if (!IsThere(connection, schema))
+        {
+            return false;
+        }
+
+        var taken = Taken(connection);
+        foreach (var (part, steps) in Parts)
+        {
+            if (taken.GetValueOrDefault(part) is var done && done > steps.Count)
+            {
+                throw new StoreUnusableException(
+                    new Remark(
+                        "store-newer",
+                        new("file", name),
+                        new("version", done),
+                        new("allowed", steps.Count)
+                    )
+                );
+            }
+        }
+
+        return Parts.All(part => taken.GetValueOrDefault(part.Part) == part.Steps.Count);
+    }
+
     private static bool IsMadeByAnother(PostgresException failure) =>
         failure.SqlState
             is PostgresErrorCodes.DuplicateSchema
@@ -100,10 +124,13 @@ internal static class PostgresSchema
                 or PostgresErrorCodes.UniqueViolation
                 or PostgresErrorCodes.SerializationFailure;
 
-    private static int? StepsTaken(NpgsqlConnection connection, string schema) =>
-        connection.Ask<string>("SELECT to_regclass(@table)::text", ("table", schema + ".about")) is null
-            ? null
-            : connection.Ask<int?>("SELECT steps FROM about") ?? 0;
+    private static bool IsThere(NpgsqlConnection connection, string schema) =>
+        connection.Ask<string>("SELECT to_regclass(@table)::text", ("table", schema + ".about")) is not null;
+
+    private static Dictionary<string, int> Taken(NpgsqlConnection connection) =>
+        connection
+            .List(row => (Part: row.GetString(0), Steps: row.GetInt32(1)), "SELECT part, steps FROM about")
+            .ToDictionary(row => row.Part, row => row.Steps, StringComparer.Ordinal);
 
     private static bool Make(NpgsqlConnection connection, string schema, string name)
     {
@@ -118,7 +145,7 @@ internal static class PostgresSchema
             connection.Run($"CREATE SCHEMA {schema}");
         }
 
-        if (StepsTaken(connection, schema) is null)
+        if (!IsThere(connection, schema))
         {
             if (
                 connection.Ask<long>(
@@ -132,20 +159,27 @@ internal static class PostgresSchema
                 );
             }
 
-            connection.Run(
-                "CREATE TABLE about (one integer PRIMARY KEY CHECK (one = 1), steps integer NOT NULL)"
-            );
-            connection.Run("INSERT INTO about (one, steps) VALUES (1, 0)");
+            connection.Run("CREATE TABLE about (part text PRIMARY KEY, steps integer NOT NULL)");
         }
 
         // Whoever comes at the same time waits here and finds the work done.
-        var taken = connection.Ask<int>("SELECT steps FROM about FOR UPDATE");
-        foreach (var step in Steps.Skip(taken))
+        connection.Run("LOCK TABLE about IN EXCLUSIVE MODE");
+        var taken = Taken(connection);
+        foreach (var (part, steps) in Parts)
         {
-            connection.Run(step);
+            foreach (var step in steps.Skip(taken.GetValueOrDefault(part)))
+            {
+                connection.Run(step);
+            }
+
+            connection.Run(
+                "INSERT INTO about (part, steps) VALUES (@part, @steps) "
+                    + "ON CONFLICT (part) DO UPDATE SET steps = greatest(about.steps, excluded.steps)",
+                ("part", part),
+                ("steps", steps.Count)
+            );
         }
 
-        return connection.Run("UPDATE about SET steps = @steps", ("steps", Math.Max(taken, Steps.Count)))
-            == 1;
+        return true;
     }
 }

@@ -53,7 +53,7 @@ public sealed class PostgresStore : IDisposable
         var store = new PostgresStore(builder.Build(), name, wanted.SearchPath!);
         try
         {
-            store.Read(opened =>
+            store.Ask(opened =>
             {
                 PostgresSchema.Prepare(opened, store.Schema, name);
                 return true;
@@ -70,9 +70,9 @@ public sealed class PostgresStore : IDisposable
     /// <summary>Closes all connections.</summary>
     public void Dispose() => _source.Dispose();
 
-    /// <summary>Asks something, outside of any transaction; once more where the line was cut.</summary>
+    /// <summary>Asks something, or does in one statement what may be done twice; once more where the line was cut.</summary>
     /// <exception cref="StoreUnusableException">The database cannot be reached, or failed.</exception>
-    internal T Read<T>(Func<NpgsqlConnection, T> question) =>
+    internal T Ask<T>(Func<NpgsqlConnection, T> question) =>
         Guarded(() =>
             Reached(() =>
             {

@@ -45,6 +45,25 @@ internal static class SqliteCalls
         return command.ExecuteScalar() is T found ? found : default;
     }
 
+    /// <summary>Every row, as read by a function.</summary>
+    public static IReadOnlyList<T> List<T>(
+        this SqliteConnection connection,
+        Func<SqliteDataReader, T> read,
+        string text,
+        params ReadOnlySpan<(string Name, object? Value)> arguments
+    )
+    {
+        using var command = connection.Make(text, arguments);
+        using var rows = command.ExecuteReader();
+        var found = new List<T>();
+        while (rows.Read())
+        {
+            found.Add(read(rows));
+        }
+
+        return found;
+    }
+
     /// <summary>Changes in one transaction that holds the write lock from its start.</summary>
     public static T Within<T>(this SqliteConnection connection, Func<T> change)
     {

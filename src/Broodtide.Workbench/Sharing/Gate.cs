@@ -25,7 +25,7 @@ public sealed class Gate(ISharedJournal journal, IHouseMemory memory, IPeopleOfT
 
     private readonly SemaphoreSlim _turn = new(1, 1);
     private readonly GateIndex _index = new(journal);
-    private bool _knowsHeldBack;
+    private long _heldBackSeen = -1;
 
     /// <summary>The house's clock.</summary>
     internal IClock Clock => clock;
@@ -128,7 +128,7 @@ public sealed class Gate(ISharedJournal journal, IHouseMemory memory, IPeopleOfT
         PhoneReport report,
         CancellationToken cancellation = default
     ) =>
-        InTurn(
+        InHouseTurn(
             async view =>
             {
                 if (batch.Count > BatchSize.MostEntries)
@@ -202,6 +202,18 @@ public sealed class Gate(ISharedJournal journal, IHouseMemory memory, IPeopleOfT
         }
     }
 
+    /// <summary>Does something while nobody else is at the gate, nor at that of another program of the house.</summary>
+    internal Task<T> InHouseTurn<T>(Func<GateView, Task<T>> work, CancellationToken cancellation) =>
+        InTurn(
+            async _ =>
+            {
+                using var turn = memory.TakeTurn();
+                // What another program did while this one waited is seen before anything is judged.
+                return await work(await LookAsync(cancellation));
+            },
+            cancellation
+        );
+
     /// <summary>Takes entries that the owner lets in, in their order.</summary>
     internal async Task LetInAsync(IReadOnlyList<HeldBack> held, CancellationToken cancellation)
     {
@@ -218,18 +230,25 @@ public sealed class Gate(ISharedJournal journal, IHouseMemory memory, IPeopleOfT
         {
             _index.Decide(one, decision);
         }
+
+        _heldBackSeen = memory.HeldBackChanges();
     }
 
     private async Task<GateView> LookAsync(CancellationToken cancellation)
     {
-        if (!_knowsHeldBack)
+        // Read before what it counts: what comes in between is looked at once more, never missed.
+        if (memory.HeldBackChanges() is var changes && changes != _heldBackSeen)
         {
             foreach (var held in memory.HeldBack())
             {
                 _index.HoldBack(held);
+                if (held.Decision is not Decision.None)
+                {
+                    _index.Decide(held, held.Decision);
+                }
             }
 
-            _knowsHeldBack = true;
+            _heldBackSeen = changes;
         }
 
         await _index.CatchUpAsync(cancellation);
@@ -306,6 +325,8 @@ public sealed class Gate(ISharedJournal journal, IHouseMemory memory, IPeopleOfT
         {
             _index.HoldBack(one);
         }
+
+        _heldBackSeen = memory.HeldBackChanges();
     }
 
     private void Mark(Verdict verdict, PhoneReport report, Visitor visitor, Instant now)

@@ -43,6 +43,11 @@ public interface IHouseMemory
     /// <summary>Every entry that was ever held back, in the order of arrival; bytes of those that still wait.</summary>
     IReadOnlyList<HeldBack> HeldBack();
 
+    /// <summary>
+    /// A number that grows whenever an entry is held back or decided on, by whichever program of the house.
+    /// </summary>
+    long HeldBackChanges();
+
     /// <summary>Holds entries back; those held back before stay as they are.</summary>
     void HoldBack(IReadOnlyCollection<HeldBack> entries);
 
@@ -60,6 +65,12 @@ public interface IHouseMemory
 
     /// <summary>Keeps a refusal.</summary>
     void Log(Refusal refusal);
+
+    /// <summary>
+    /// Keeps every other program of the house waiting that wants to judge or decide too, until it is disposed of: what
+    /// was seen at its beginning still holds at its end.
+    /// </summary>
+    IDisposable TakeTurn();
 }
 
 /// <summary>What a store said of the entries that wait in it to be sent.</summary>

@@ -40,6 +40,13 @@ public sealed class MemoryHouse : IHouseMemory
     }
 
     /// <inheritdoc/>
+    public long HeldBackChanges() =>
+        _heldBack.Count + _heldBack.LongCount(held => held.Decision is not Decision.None);
+
+    /// <inheritdoc/>
+    public IDisposable TakeTurn() => new NoTurn();
+
+    /// <inheritdoc/>
     public IReadOnlyDictionary<ReplicaId, PersonId> Bindings() =>
         new Dictionary<ReplicaId, PersonId>(_bindings);
 
@@ -131,5 +138,11 @@ public sealed class MemoryHouse : IHouseMemory
         {
             _refusals.RemoveAt(0);
         }
+    }
+
+    // One program alone has it.
+    private sealed class NoTurn : IDisposable
+    {
+        public void Dispose() { }
     }
 }

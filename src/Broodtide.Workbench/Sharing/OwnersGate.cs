@@ -166,7 +166,7 @@ public sealed class OwnersGate(Gate gate)
         CancellationToken cancellation
     )
         where T : notnull =>
-        gate.InTurn(
+        gate.InHouseTurn(
             view => visitor.Role is Role.Owner ? work(view) : Task.FromResult(Parsed<T>.No(Refusal(visitor))),
             cancellation
         );

@@ -20,6 +20,7 @@ public sealed class Cluster : IAsyncDisposable
     private readonly List<string> _folders = [];
     private string? _data;
     private int _databases;
+    private int _houses;
 
     /// <summary>The port it listens on, once somebody asked for a database.</summary>
     public int Port { get; private set; }
@@ -29,6 +30,14 @@ public sealed class Cluster : IAsyncDisposable
         Programs.Find("initdb") is null || Programs.Find("pg_ctl") is null
             ? "PostgreSQL is not installed (Debian: apt-get install postgresql)"
             : null;
+
+    /// <summary>A house of its own for one test, with all rights: a schema in a database that others use too.</summary>
+    public string NewHouse()
+    {
+        Start();
+        var number = Interlocked.Increment(ref _houses).ToString(CultureInfo.InvariantCulture);
+        return $"{ConnectionTo("postgres")};Search Path=house_{number}";
+    }
 
     /// <summary>A database of its own for one test, with all rights.</summary>
     public string NewDatabase() => ConnectionTo(NewDatabaseName());
@@ -63,6 +72,18 @@ public sealed class Cluster : IAsyncDisposable
         using var command = new NpgsqlCommand(statement, connection);
 #pragma warning restore CA2100
         command.ExecuteNonQuery();
+    }
+
+    /// <summary>The files in which a database lies.</summary>
+    public IEnumerable<string> FilesOf(string database)
+    {
+        using var connection = new NpgsqlConnection(ConnectionTo(database) + ";Pooling=false");
+        connection.Open();
+        using var command = new NpgsqlCommand(
+            "SELECT oid::text FROM pg_database WHERE datname = current_database()",
+            connection
+        );
+        return Directory.EnumerateFiles(Path.Combine(_data!, "base", (string)command.ExecuteScalar()!));
     }
 
     /// <summary>Ends it at once, as a power cut would, and starts it again.</summary>

@@ -141,7 +141,7 @@ public sealed class AddressCommandTests
     )
     {
         var data = new Option<DirectoryInfo>("--data") { Recursive = true };
-        var root = new RootCommand { data, AddressCommands.For(data, _ => phones) };
+        var root = new RootCommand { data, AddressCommands.For(data, new Stores.StoreChoice(), _ => phones) };
         var (code, said, complained) = await Typed.Run(
             root,
             ["address", .. words, "--data", folder.Folder.FullName]

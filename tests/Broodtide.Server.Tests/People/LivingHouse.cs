@@ -23,7 +23,7 @@ internal sealed class LivingHouse : IAsyncDisposable
 {
     public const string Passphrase = "nine wet hands at night";
 
-    private readonly HouseFile _file;
+    private readonly HouseStore _file;
     private readonly Gate _gate;
     private readonly SharedPhotos _photos;
     private readonly ISharedJournal _journal;
@@ -36,14 +36,14 @@ internal sealed class LivingHouse : IAsyncDisposable
     )
     {
         _journal = journal;
-        _file = Household.Open(options);
+        _file = Household.Open(options, null);
         _gate = new Gate(
             journal,
             new HouseSharing(_file),
             new PeopleOfTheHouse(new HousePeople(_file)),
             Clock
         );
-        _photos = SharedPhotos.Open(options, journal);
+        _photos = SharedPhotos.Open(options, journal, null);
         _feed = new CalendarFeed(journal, Clock);
         App = House.Build(options, _gate, _photos, _file, _feed, null, Clock, settings);
     }
@@ -69,7 +69,7 @@ internal sealed class LivingHouse : IAsyncDisposable
     {
         var folder = new TemporaryFolder();
         var options = new ServerOptions([new Uri("http://127.0.0.1:0")], folder.Folder, demo);
-        var journal = await SharedJournal.OpenAsync(options, TestContext.Current.CancellationToken);
+        var journal = await SharedJournal.OpenAsync(options, null, TestContext.Current.CancellationToken);
         var house = new LivingHouse(options, journal, settings ?? []) { TemporaryFolder = folder };
         await house.App.StartAsync(TestContext.Current.CancellationToken);
         return house;
