@@ -3,6 +3,7 @@ using System.Net;
 using System.Net.Security;
 using System.Net.Sockets;
 using System.Security.Cryptography.X509Certificates;
+using System.Text;
 using Broodtide.Server.Certificates;
 using Broodtide.Storage.Households;
 using Broodtide.Workbench.Sharing;
@@ -15,6 +16,7 @@ internal sealed class StartedServer : IAsyncDisposable
 {
     private const string Announcement = "Broodtide is at ";
     private readonly Process _process;
+    private readonly StringBuilder _printed = new();
 
     private StartedServer(Process process, string address, string said)
     {
@@ -28,6 +30,29 @@ internal sealed class StartedServer : IAsyncDisposable
 
     /// <summary>What it said before that.</summary>
     public string Said { get; }
+
+    /// <summary>What it has printed since.</summary>
+    public string Printed
+    {
+        get
+        {
+            lock (_printed)
+            {
+                return _printed.ToString();
+            }
+        }
+    }
+
+    private async Task HearAsync(StreamReader output)
+    {
+        while (await output.ReadLineAsync(CancellationToken.None) is { } line)
+        {
+            lock (_printed)
+            {
+                _printed.AppendLine(line);
+            }
+        }
+    }
 
     /// <summary>A port that nobody listens on just now.</summary>
     public static int FreePort()
@@ -77,9 +102,10 @@ internal sealed class StartedServer : IAsyncDisposable
         {
             if (line.StartsWith(Announcement, StringComparison.Ordinal))
             {
-                _ = process.StandardOutput.ReadToEndAsync(CancellationToken.None);
-                _ = process.StandardError.ReadToEndAsync(CancellationToken.None);
-                return new(process, line[Announcement.Length..], said);
+                var server = new StartedServer(process, line[Announcement.Length..], said);
+                _ = server.HearAsync(process.StandardOutput);
+                _ = server.HearAsync(process.StandardError);
+                return server;
             }
 
             said += line + "\n";

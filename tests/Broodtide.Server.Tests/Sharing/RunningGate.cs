@@ -1,5 +1,6 @@
 using System.Net.Http.Headers;
 using Broodtide.Domain;
+using Broodtide.Server.Operating;
 using Broodtide.Server.People;
 using Broodtide.Server.Sharing;
 using Broodtide.Storage.Households;
@@ -7,6 +8,7 @@ using Broodtide.Storage.Sqlite;
 using Broodtide.Workbench.Sharing;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
+using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using NodaTime;
 
@@ -43,6 +45,7 @@ internal sealed class RunningGate : IAsyncDisposable, IPeopleOfTheHouse
         var builder = WebApplication.CreateSlimBuilder();
         builder.Logging.ClearProviders();
         builder.WebHost.UseUrls("http://127.0.0.1:0");
+        builder.Services.AddSingleton<HouseMeter>();
         _app = builder.Build();
         _app.Use(
             (context, next) =>
