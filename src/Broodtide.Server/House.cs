@@ -5,12 +5,14 @@ using Broodtide.Server.Opening;
 using Broodtide.Server.Operating;
 using Broodtide.Server.People;
 using Broodtide.Server.Photos;
+using Broodtide.Server.Sensors;
 using Broodtide.Server.Sharing;
 using Broodtide.Server.Site;
 using Broodtide.Server.Stores;
 using Broodtide.Server.Trust;
 using Broodtide.Server.Words;
 using Broodtide.Storage;
+using Broodtide.Storage.Blocks;
 using Broodtide.Storage.Households;
 using Broodtide.Storage.Postgres;
 using Broodtide.Units;
@@ -45,6 +47,13 @@ internal static class House
     private static async Task<int> Serve(ServerOptions options, CancellationToken cancel)
     {
         options.DataFolder.Create();
+        var sensors = SensorSettings.Read(options.DataFolder, Environment.GetEnvironmentVariable);
+        if (!sensors.Succeeded)
+        {
+            await Console.Error.WriteLineAsync(Said.Sentence(sensors.Reason));
+            return Refused;
+        }
+
         using var store = options.Store is { } database ? PostgresStore.Open(database) : null;
         await using var journal = await SharedJournal.OpenAsync(options, store, cancel);
         using var house = Household.Open(options, store);
@@ -63,6 +72,16 @@ internal static class House
 
         using var photos = SharedPhotos.Open(options, journal, store);
         using var feed = new CalendarFeed(journal, SystemClock.Instance);
+        using var logging = LoggerFactory.Create(log => log.AddConsole().SetMinimumLevel(LogLevel.Warning));
+        await using var room = await SensorRoom.OpenAsync(
+            sensors.Value,
+            ReadingsFile.Open(SensorRoom.PathOf(options)),
+            journal,
+            options.DataFolder,
+            SystemClock.Instance,
+            logging.CreateLogger<SensorRoom>(),
+            cancel
+        );
         await using var app = Build(
             options,
             gate,
@@ -70,7 +89,8 @@ internal static class House
             house,
             feed,
             doorway,
-            keys: store is null ? null : new PostgresKeys(store)
+            keys: store is null ? null : new PostgresKeys(store),
+            sensors: room
         );
         await using var trust = TrustSite.For(options, doorway);
         try
@@ -93,6 +113,7 @@ internal static class House
             );
         }
 
+        room.Start();
         await Console.Out.WriteLineAsync($"Broodtide is at {AddressOf(app, options)}");
         await app.WaitForShutdownAsync(cancel);
         return 0;
@@ -107,7 +128,8 @@ internal static class House
         Doorway? doorway,
         IClock? clock = null,
         IReadOnlyList<(string Name, string Value)>? settings = null,
-        PostgresKeys? keys = null
+        PostgresKeys? keys = null,
+        SensorRoom? sensors = null
     )
     {
         var builder = WebApplication.CreateBuilder(
@@ -176,6 +198,11 @@ internal static class House
         app.MapHouse(house, options.Opening).AllowAnonymous();
         app.MapTrust(options);
         app.MapCalendar(feed, new HouseCalendars(house), clock ?? SystemClock.Instance);
+        if (sensors is not null)
+        {
+            app.MapSensors(sensors, clock ?? SystemClock.Instance);
+        }
+
         app.MapPhone();
         app.Services.GetRequiredService<Passphrases>().Prepare();
         return app;

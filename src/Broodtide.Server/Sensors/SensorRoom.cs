@@ -1,0 +1,251 @@
+using System.Threading.Channels;
+using Broodtide.Domain.Journal;
+using Broodtide.Storage;
+using Broodtide.Storage.Blocks;
+using Broodtide.Units;
+using Broodtide.Workbench;
+using Broodtide.Workbench.Sensors;
+using NodaTime;
+
+namespace Broodtide.Server.Sensors;
+
+/// <summary>Everything of sensors in one server: what they read, who listens, and the work that comes round.</summary>
+internal sealed class SensorRoom : IAsyncDisposable
+{
+    private static readonly TimeSpan EveryHour = TimeSpan.FromHours(1);
+    private static readonly TimeSpan EveryPass = TimeSpan.FromSeconds(5);
+
+    private readonly IClock _clock;
+    private readonly IJournal _journal;
+    private readonly ILogger _log;
+    private readonly SemaphoreSlim _taking = new(1);
+    private readonly CancellationTokenSource _stopping = new();
+    private readonly Channel<IReadOnlyList<SensorReading>> _fresh = Channel.CreateUnbounded<
+        IReadOnlyList<SensorReading>
+    >();
+
+    private IReadOnlyDictionary<SensorId, IReadOnlyList<Remark>> _findings =
+        new Dictionary<SensorId, IReadOnlyList<Remark>>();
+    private Task[] _work = [];
+
+    private SensorRoom(
+        SensorSettings settings,
+        IReadingStore store,
+        IJournal journal,
+        DirectoryInfo data,
+        IClock clock,
+        ILogger log
+    )
+    {
+        (Settings, Store, _journal, _clock, _log) = (settings, store, journal, clock, log);
+        Intake = new(store, clock, settings.KeepWholeDays) { Took = taken => _fresh.Writer.TryWrite(taken) };
+        Listening = settings.Mqtt is { } broker ? new(broker, Intake, data, log, _taking) : null;
+        Rounds = new(store, journal, settings, clock, log, Listening);
+    }
+
+    public SensorSettings Settings { get; }
+
+    public IReadingStore Store { get; }
+
+    public SensorIntake Intake { get; }
+
+    /// <summary>The way to the broker; none where the settings name none.</summary>
+    public SensorListening? Listening { get; }
+
+    /// <summary>Who watches.</summary>
+    public AlarmRounds Rounds { get; }
+
+    /// <summary>Where the readings of a server lie.</summary>
+    public static string PathOf(ServerOptions options) =>
+        ReadingsFile.BesidePath(
+            options.Demo
+                ? Path.Combine(options.DataFolder.CreateSubdirectory("demo").FullName, "invented.db")
+                : Path.Combine(options.DataFolder.FullName, "journal.db")
+        );
+
+    /// <summary>Puts it together; nothing is heard before <see cref="Start"/>.</summary>
+    public static async Task<SensorRoom> OpenAsync(
+        SensorSettings settings,
+        IReadingStore store,
+        IJournal journal,
+        DirectoryInfo data,
+        IClock clock,
+        ILogger log,
+        CancellationToken cancel
+    )
+    {
+        var room = new SensorRoom(settings, store, journal, data, clock, log);
+        await room.Intake.OpenAsync(cancel);
+        return room;
+    }
+
+    /// <summary>Begins to listen and to go round.</summary>
+    public void Start()
+    {
+        Listening?.Start();
+        _work =
+        [
+            RoundAsync(CloseDaysAsync, EveryHour),
+            RoundAsync(PassAsync, EveryPass),
+            RoundAsync(JudgeAsync, EveryHour),
+        ];
+    }
+
+    /// <summary>A sensor was placed or limited, or an alarm seen.</summary>
+    public void Changed() => Rounds.Forget();
+
+    /// <summary>Keeps that somebody has seen an alarm. False where there is no such alarm.</summary>
+    public async ValueTask<bool> AcknowledgeAsync(
+        Guid alarm,
+        Guid person,
+        Instant now,
+        CancellationToken cancel
+    )
+    {
+        var known = await Store.AlarmsAsync(now - Duration.FromDays(SensorsSeen.Days), cancel);
+        if (known.FirstOrDefault(one => one.Id == alarm) is not { } found)
+        {
+            return false;
+        }
+
+        await Store.PutAsync(found with { Seen = new(RawReading.Cut(now), person) }, cancel);
+        return true;
+    }
+
+    /// <summary>What phones receive.</summary>
+    public async Task<SensorsSeen> SeenAsync(Instant now, CancellationToken cancel)
+    {
+        var since = now - Duration.FromDays(SensorsSeen.Days);
+        var sensors = new List<SensorSeen>();
+        foreach (var sensor in await Store.SensorsAsync(cancel))
+        {
+            var hours = await SensorHistory.HoursAsync(
+                Store,
+                sensor.Id,
+                since,
+                now + Duration.FromHours(1),
+                cancel
+            );
+            sensors.Add(
+                new(
+                    sensor.Id.ToString(),
+                    sensor.About.Label,
+                    sensor.About.Unit,
+                    sensor.Vessel?.Value,
+                    sensor.Placements.Count > 0,
+                    sensor.Last?.At.ToUnixTimeMilliseconds(),
+                    sensor.Last?.Value,
+                    Intake.GoneSince(sensor.Id.Device)?.ToUnixTimeMilliseconds(),
+                    sensor.Limits ?? Rounds.LimitsOf(sensor.Id),
+                    sensor.Limits is not null,
+                    [.. (_findings.GetValueOrDefault(sensor.Id) ?? []).Select(FindingSeen.Of)],
+                    [
+                        .. hours.Select(hour => new HourSeen(
+                            hour.From.ToUnixTimeMilliseconds(),
+                            hour.Lowest,
+                            hour.Mean,
+                            hour.Highest
+                        )),
+                    ]
+                )
+            );
+        }
+
+        var tried = (await Store.DeliveriesAsync(since, cancel)).ToLookup(one => one.Alarm);
+        return new(
+            now.ToUnixTimeMilliseconds(),
+            sensors,
+            [
+                .. (await Store.AlarmsAsync(since, cancel)).Select(alarm =>
+                    AlarmRounds.SeenOf(alarm, Undelivered(tried[alarm.Id]))
+                ),
+            ],
+            Listening?.Trouble,
+            Rounds.TellsNobody,
+            Intake.Refused.ByCode
+        );
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await _stopping.CancelAsync();
+        if (Listening is not null)
+        {
+            await Listening.DisposeAsync();
+        }
+
+        await Task.WhenAll(_work);
+        await Store.DisposeAsync();
+        _stopping.Dispose();
+        _taking.Dispose();
+    }
+
+    // Of each way and person the last try counts.
+    private static IReadOnlyList<string> Undelivered(IEnumerable<AlarmDelivery> tried) =>
+        [
+            .. tried
+                .GroupBy(one => (one.Way, one.To))
+                .Select(tries => tries.Last().Failure)
+                .OfType<string>()
+                .Distinct(StringComparer.Ordinal),
+        ];
+
+    private async Task CloseDaysAsync(CancellationToken cancel)
+    {
+        var now = _clock.GetCurrentInstant();
+        await DayClosing.CloseAsync(Store, now, cancel);
+        await DayClosing.ThinAsync(Store, now.InUtc().Date.PlusDays(-Settings.KeepWholeDays), cancel);
+    }
+
+    /// <summary>Judges every sensor by what is known of the house.</summary>
+    internal async Task JudgeAsync(CancellationToken cancel)
+    {
+        if ((await Store.SensorsAsync(cancel)).Count == 0)
+        {
+            return;
+        }
+
+        var entries = await _journal.ReadAllAsync(cancel);
+        var outlook = Outlook.Of(Account.Of(entries), _clock.GetCurrentInstant(), DateTimeZone.Utc);
+        _findings = await SensorJudging.OfAsync(Store, outlook, cancel);
+    }
+
+    private async Task PassAsync(CancellationToken cancel)
+    {
+        var fresh = new List<SensorReading>();
+        while (_fresh.Reader.TryRead(out var taken))
+        {
+            fresh.AddRange(taken);
+        }
+
+        await Rounds.PassAsync(fresh, cancel);
+    }
+
+    private async Task RoundAsync(Func<CancellationToken, Task> work, TimeSpan every)
+    {
+        while (!_stopping.IsCancellationRequested)
+        {
+            try
+            {
+                await work(_stopping.Token);
+            }
+            catch (StoreUnusableException failure)
+            {
+                _log.WorkFailed(failure.Reason.Code);
+            }
+            catch (Exception stopped) when (stopped is OperationCanceledException or ObjectDisposedException)
+            {
+                // It goes on unless the server stops.
+            }
+
+            try
+            {
+                await Task.Delay(every, _stopping.Token);
+            }
+            catch (OperationCanceledException)
+            {
+                return;
+            }
+        }
+    }
+}
