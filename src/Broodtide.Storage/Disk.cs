@@ -70,6 +70,28 @@ internal static partial class Disk
         }
     }
 
+    /// <summary>Whether there is no room beside a file: one more small file does not fit.</summary>
+    public static bool IsFull(string path)
+    {
+        try
+        {
+            using var probe = new FileStream(
+                $"{Path.GetFullPath(path)}.probe-{Guid.NewGuid():N}",
+                FileMode.CreateNew,
+                FileAccess.Write,
+                FileShare.None,
+                bufferSize: 0,
+                FileOptions.DeleteOnClose
+            );
+            probe.Write(new byte[1 << 16]);
+            return false;
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            return DiskFull.Is(failure);
+        }
+    }
+
     /// <summary>The folder a file lies in.</summary>
     public static string FolderOf(string path) => Path.GetDirectoryName(Path.GetFullPath(path))!;
 

@@ -7,16 +7,37 @@ internal sealed class Outcome
 
     public int Confirmed { get; set; }
 
-    /// <summary>Entries that were written but not confirmed when the end came, and are there.</summary>
+    /// <summary>What was done but not confirmed when the end came, and is there.</summary>
     public int Unconfirmed { get; set; }
 
     public int Lost { get; set; }
+
+    public int Backups { get; set; }
+
+    /// <summary>How often a full disk was told in plain words.</summary>
+    public int Refused { get; set; }
 
     public long UnsyncedWritesLost { get; set; }
 
     public List<string> Faults { get; } = [];
 
-    public string Say(string name) =>
-        $"{name}: {Ends}, entries confirmed: {Confirmed}, of these lost: {Lost}, there without having been "
-        + $"confirmed: {Unconfirmed}, unsynced writes dropped: {UnsyncedWritesLost}, faults: {Faults.Count}";
+    public void Add(Outcome other)
+    {
+        Ends += other.Ends;
+        Confirmed += other.Confirmed;
+        Unconfirmed += other.Unconfirmed;
+        Lost += other.Lost;
+        Backups += other.Backups;
+        Refused += other.Refused;
+        UnsyncedWritesLost += other.UnsyncedWritesLost;
+        Faults.AddRange(other.Faults);
+    }
+
+    /// <summary>The heads of the columns of <see cref="Row"/>.</summary>
+    public static string Heads =>
+        "| work | ends | confirmed | of these lost | there unconfirmed | backups confirmed | unsynced writes dropped | refusals | faults |\n"
+        + "|---|---|---|---|---|---|---|---|---|";
+
+    public string Row(string name) =>
+        $"| {name} | {Ends} | {Confirmed} | {Lost} | {Unconfirmed} | {Backups} | {UnsyncedWritesLost} | {Refused} | {Faults.Count} |";
 }

@@ -1,15 +1,29 @@
 using System.Diagnostics;
 using System.Text.RegularExpressions;
+using Broodtide.Durability.Works;
 
 namespace Broodtide.Durability;
 
+/// <summary>What is taken away, which must be found out.</summary>
+internal enum Plant
+{
+    None,
+
+    /// <summary>The store is told not to sync.</summary>
+    Store,
+
+    /// <summary>The disk answers every sync and does nothing.</summary>
+    Disk,
+}
+
 /// <summary>
-/// Ends writers suddenly and looks at what they left: everything confirmed must be there, nothing by half.
+/// Ends a work suddenly and looks at what it left: everything confirmed must be there, nothing by half.
 /// </summary>
+/// <param name="work">What is done.</param>
 /// <param name="shim">The preloaded library that forgets unsynced writes.</param>
 /// <param name="seed">Of all chance.</param>
-/// <param name="isPlanted">Whether the writers are told not to sync, which must be found out.</param>
-internal sealed partial class Proof(string? shim, int seed, bool isPlanted)
+/// <param name="plant">What is taken away.</param>
+internal sealed partial class Proof(Work work, string? shim, int seed, Plant plant = Plant.None)
 {
     // Some stores grow over ten ends, the next begins from nothing.
     private const int EndsPerFolder = 10;
@@ -20,19 +34,25 @@ internal sealed partial class Proof(string? shim, int seed, bool isPlanted)
     public Task<Outcome> KillAsync(int times) =>
         ManyAsync(
             times,
-            async (folder, said) =>
+            async (folders, said) =>
             {
-                using var writer = Start(folder, []);
-                var wanted = _random.Next(0, 50);
+                using var writer = Start(folders, []);
+                var wanted = _random.Next(0, work.MostLines);
                 while (said.Count < wanted && await writer.StandardOutput.ReadLineAsync() is { } line)
                 {
                     said.Add(line);
                 }
 
-                await Task.Delay(TimeSpan.FromMilliseconds(_random.NextDouble() * 4));
+                await Task.Delay(
+                    TimeSpan.FromMilliseconds(_random.NextDouble() * (_random.Next(3) == 0 ? 60 : 4))
+                );
                 writer.Kill();
-                await DrainAsync(writer, said);
-                return 0;
+                await Draining.DrainAsync(writer, said);
+                return writer.ExitCode == 137
+                    ? 0
+                    : throw new InvalidOperationException(
+                        $"It ended by itself: {await writer.StandardError.ReadToEndAsync()}"
+                    );
             }
         );
 
@@ -40,23 +60,24 @@ internal sealed partial class Proof(string? shim, int seed, bool isPlanted)
     public Task<Outcome> CutAsync(int times) =>
         ManyAsync(
             times,
-            async (folder, said) =>
+            async (folders, said) =>
             {
-                // From the first changes of a new store to some hundred entries later.
-                var change = _random.Next(4) == 0 ? _random.Next(1, 60) : _random.Next(1, 2500);
+                // From the first changes of a new folder to some hundred things later.
+                var change = _random.Next(4) == 0 ? _random.Next(1, 60) : _random.Next(1, work.MostChanges);
                 using var writer = Start(
-                    folder,
+                    folders,
                     new()
                     {
                         ["LD_PRELOAD"] = shim!,
-                        ["LOSSY_DIR"] = folder,
+                        ["LOSSY_DIR"] = folders.Disk,
                         ["LOSSY_CUT"] = $"{change}",
                         ["LOSSY_KEEP"] = $"{(new[] { 0, 0, 50, 90 })[_random.Next(4)]}",
                         ["LOSSY_SEED"] = $"{_random.Next()}",
+                        ["LOSSY_DEAF"] = plant is Plant.Disk ? "1" : "0",
                     }
                 );
                 var errors = writer.StandardError.ReadToEndAsync();
-                await DrainAsync(writer, said);
+                await Draining.DrainAsync(writer, said);
                 var found = CutLine().Match(await errors);
                 return writer.ExitCode == 137 && found.Success
                     ? int.Parse(found.Groups["lost"].Value)
@@ -73,99 +94,57 @@ internal sealed partial class Proof(string? shim, int seed, bool isPlanted)
     )]
     private static partial Regex CutLine();
 
-    private async Task<Outcome> ManyAsync(int times, Func<string, List<string>, Task<int>> end)
+    private async Task<Outcome> ManyAsync(int times, Func<Folders, List<string>, Task<int>> end)
     {
         var outcome = new Outcome();
         while (outcome.Ends < times)
         {
-            var folder = Directory.CreateTempSubdirectory("broodtide-durability-").FullName;
-            try
-            {
-                await FolderAsync(folder, Math.Min(times - outcome.Ends, EndsPerFolder), end, outcome);
-            }
-            finally
-            {
-                Directory.Delete(folder, recursive: true);
-            }
+            using var folders = new Folders();
+            await FolderAsync(folders, Math.Min(times - outcome.Ends, EndsPerFolder), end, outcome);
         }
 
         return outcome;
     }
 
-    private static async Task FolderAsync(
-        string folder,
+    private async Task FolderAsync(
+        Folders folders,
         int times,
-        Func<string, List<string>, Task<int>> end,
+        Func<Folders, List<string>, Task<int>> end,
         Outcome outcome
     )
     {
-        var look = new Look();
+        var look = work.NewLook();
         for (var i = 0; i < times; i++)
         {
             var said = new List<string>();
             outcome.Ends++;
-            var when = $"end {outcome.Ends}";
+            var when = $"{work.Name}, end {outcome.Ends}";
             try
             {
-                outcome.UnsyncedWritesLost += await end(folder, said);
+                outcome.UnsyncedWritesLost += await end(folders, said);
             }
             catch (InvalidOperationException failed)
             {
-                // A writer that cannot go on with what the end before left: its folder is given up.
-                outcome.Faults.Add($"{when}: {failed.Message.Split('\n')[0]}");
+                // A work that cannot go on with what the end before left: its folder is given up.
+                outcome.Faults.Add($"{when}: {string.Join(" | ", failed.Message.Split('\n').Take(4))}");
                 outcome.Lost += look.Confirmed;
                 return;
             }
 
-            await look.AtAsync(folder, said, outcome, when);
+            await look.AtAsync(folders.Disk, said, outcome, when);
         }
     }
 
-    private Process Start(string folder, Dictionary<string, string> environment)
-    {
-        var start = new ProcessStartInfo("dotnet")
-        {
-            ArgumentList = { typeof(Proof).Assembly.Location, "write", folder, $"{_random.Next()}" },
-            UseShellExecute = false,
-            RedirectStandardOutput = true,
-            RedirectStandardError = true,
-            Environment =
-            {
-                // Short lives: what the compiler would do on the second core is never of use.
-                ["DOTNET_TieredPGO"] = "0",
-            },
-        };
-        if (isPlanted)
-        {
-            start.ArgumentList.Add("plant");
-        }
-
-        foreach (var (name, value) in environment)
-        {
-            start.Environment[name] = value;
-        }
-
-        return Process.Start(start)!;
-    }
-
-    private static async Task DrainAsync(Process writer, List<string> said)
-    {
-        using var limit = new CancellationTokenSource(TimeSpan.FromMinutes(2));
-        try
-        {
-            while (await writer.StandardOutput.ReadLineAsync(limit.Token) is { } line)
-            {
-                said.Add(line);
-            }
-
-            await writer.WaitForExitAsync(limit.Token);
-        }
-        finally
-        {
-            if (!writer.HasExited)
-            {
-                writer.Kill();
-            }
-        }
-    }
+    private Process Start(Folders folders, Dictionary<string, string> environment) =>
+        Draining.Start(
+            [
+                "work",
+                work.Name,
+                folders.Disk,
+                folders.Outside,
+                $"{_random.Next()}",
+                .. plant is Plant.Store ? (string[])["plant"] : [],
+            ],
+            environment
+        );
 }

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using Broodtide.Storage.Photos;
 using Broodtide.Workbench.Photos;
 
@@ -97,42 +96,5 @@ public sealed class PhotoFolderTests : IDisposable
         Assert.False(File.Exists(old));
         Assert.True(File.Exists(young));
         Assert.Single(photos.All());
-    }
-
-    // Programs are killed while they put photos: whatever has a name is whole.
-    [Fact]
-    public async Task A_sudden_end_leaves_no_half_photo_under_a_name()
-    {
-        var writer = Path.Combine(AppContext.BaseDirectory, "Broodtide.Durability.dll");
-        var whole = 0;
-        for (var round = 0; round < 10; round++)
-        {
-            using var program = Process.Start(
-                new ProcessStartInfo("dotnet", [writer, "photos", _folder["photos"], $"{round}"])
-                {
-                    RedirectStandardOutput = true,
-                    UseShellExecute = false,
-                }
-            )!;
-            // It says a hash once the photo is confirmed; killed at another place each time.
-            var confirmed = new List<string>();
-            while (
-                confirmed.Count <= round
-                && await program.StandardOutput.ReadLineAsync(TestContext.Current.CancellationToken)
-                    is { } hash
-            )
-            {
-                confirmed.Add(hash);
-            }
-
-            program.Kill();
-            await program.WaitForExitAsync(TestContext.Current.CancellationToken);
-            var photos = PhotoFolder.Open(_folder["photos"]);
-            Assert.All(photos.All(), hash => Assert.True(photos.Read(hash)!.Succeeded));
-            Assert.All(confirmed, hash => Assert.True(photos.Has(hash)));
-            whole = photos.All().Count;
-        }
-
-        Assert.True(whole >= 10, $"{whole} photos");
     }
 }

@@ -143,6 +143,23 @@ public sealed class SqliteJournalTests : IDisposable
     }
 
     [Fact]
+    public async Task A_store_whose_making_was_broken_off_before_anything_was_in_it_is_made()
+    {
+        // The disk ran full, or the program ended, between the first page and the tables.
+        var path = _folder["begun.db"];
+        await using (var begun = new SqliteConnection($"Data Source={path};Pooling=False"))
+        {
+            begun.Open();
+            begun.Run("PRAGMA journal_mode=WAL");
+        }
+
+        Assert.True(new FileInfo(path).Length > 0);
+        await using var journal = await SqliteJournal.OpenAsync(path, "cli", Stop);
+        await journal.AppendAsync([Samples.Note("first")], Stop);
+        Assert.Single(await journal.ReadAllAsync(Stop));
+    }
+
+    [Fact]
     public async Task A_database_of_another_program_is_refused_and_left_as_it_was()
     {
         var path = _folder["other.db"];

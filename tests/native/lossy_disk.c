@@ -4,14 +4,16 @@
  * was not synced each write survives or not by chance, the last one perhaps in part, names of files that were made
  * and whose folder was not synced may be gone, and the process ends at once.
  *
- * The model: a synced write survives. An unsynced one survives with LOSSY_KEEP percent, in no order. A removal of
- * a file survives at once. The shared memory of a database (-shm) is left alone: it lives in memory only and is
- * rebuilt. One process at a time.
+ * The model: a synced write survives. An unsynced one survives with LOSSY_KEEP percent, in no order. So does a new name,
+ * a new folder with all that is in it, and a renaming, until the folder they stand in was synced; a renaming that does
+ * not survive gives back what it replaced. A removal of a file survives at once. The shared memory of a database (-shm)
+ * is left alone: it lives in memory only and is rebuilt. One process at a time.
  *
  *   LOSSY_DIR   the folder, absolute
  *   LOSSY_CUT   the power goes at this change (write, truncation, sync, removal); 0 for never
  *   LOSSY_KEEP  percent of unsynced writes that survive
  *   LOSSY_SEED  of the chance
+ *   LOSSY_DEAF  1: every sync answers that it is done and does nothing (the planted fault)
  *
  * Build: gcc -shared -fPIC -O2 -Wall -o lossy_disk.so lossy_disk.c -ldl -lpthread
  */
@@ -19,6 +21,7 @@
 #include <dlfcn.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <ftw.h>
 #include <limits.h>
 #include <pthread.h>
 #include <stdarg.h>
@@ -53,7 +56,19 @@ struct file {
     struct file *next;
 };
 
+/* A new folder, or a renaming, that the disk has not got. */
+struct naming {
+    char path[PATH_MAX]; /* its new name */
+    char before[PATH_MAX]; /* of a renaming: what it was called */
+    char replaced[PATH_MAX]; /* of a renaming: where what it replaced is kept until then, or nothing */
+    int is_folder;
+    struct naming *next; /* the one before it */
+};
+
 static struct file *files;
+static struct naming *namings;
+static long kept_aside;
+static int is_deaf;
 static struct file *of_handle[MOST_HANDLES];
 static off_t position[MOST_HANDLES];
 static char folder[PATH_MAX];
@@ -78,6 +93,9 @@ static int (*real_ftruncate)(int, off_t);
 static int (*real_fsync)(int);
 static int (*real_fdatasync)(int);
 static int (*real_unlink)(const char *);
+static int (*real_rename)(const char *, const char *);
+static int (*real_mkdir)(const char *, mode_t);
+static int (*real_rmdir)(const char *);
 static int (*real_fstat)(int, struct stat *);
 static int (*real_stat)(const char *, struct stat *);
 static int (*real_lstat)(const char *, struct stat *);
@@ -110,6 +128,9 @@ static void start(void)
     real_fsync = find("fsync");
     real_fdatasync = find("fdatasync");
     real_unlink = find("unlink");
+    real_rename = find("rename");
+    real_mkdir = find("mkdir");
+    real_rmdir = find("rmdir");
     real_fstat = find("fstat");
     real_stat = find("stat");
     real_lstat = find("lstat");
@@ -118,6 +139,7 @@ static void start(void)
         strcpy(folder, text);
         folder_length = strlen(folder);
     }
+    is_deaf = (text = getenv("LOSSY_DEAF")) != NULL && text[0] == '1';
     cut_at = (text = getenv("LOSSY_CUT")) != NULL ? atol(text) : 0;
     keep_percent = (text = getenv("LOSSY_KEEP")) != NULL ? (unsigned)atoi(text) : 0;
     chance_state = (text = getenv("LOSSY_SEED")) != NULL ? strtoull(text, NULL, 10) : 1;
@@ -242,6 +264,30 @@ static void reach_disk(struct file *file)
     forget_changes(file);
 }
 
+static int remove_any(const char *path, const struct stat *found, int sort, struct FTW *place)
+{
+    (void)found;
+    (void)place;
+    return sort == FTW_DP || sort == FTW_D ? real_rmdir(path) : real_unlink(path);
+}
+
+/* The latest first, so that each finds the names as they were when it was made. */
+static void lose_names(void)
+{
+    for (struct naming *naming = namings; naming != NULL; naming = naming->next) {
+        if (survives()) {
+            if (naming->replaced[0] != 0)
+                real_unlink(naming->replaced);
+        } else if (naming->is_folder) {
+            nftw(naming->path, remove_any, 16, FTW_DEPTH | FTW_PHYS);
+        } else {
+            real_rename(naming->path, naming->before);
+            if (naming->replaced[0] != 0)
+                real_rename(naming->replaced, naming->path);
+        }
+    }
+}
+
 static void power_cut(void)
 {
     size_t lost = 0, kept = 0;
@@ -267,9 +313,11 @@ static void power_cut(void)
                 kept++;
             }
         }
+        /* Under a name that is itself not on the disk: given up with it. */
         if (file->name_is_new && !survives())
             real_unlink(file->path);
     }
+    lose_names();
     length = snprintf(said, sizeof said, "power cut at change %ld: %zu unsynced writes lost, %zu kept\n",
                       changes_seen, lost, kept);
     if (real_write(2, said, (size_t)length) < 0)
@@ -556,30 +604,61 @@ int posix_fallocate64(int handle, off_t place, off_t length)
     return posix_fallocate(handle, place, length);
 }
 
-static int is_folder(int handle)
+/* The path of a handle on a watched folder; 0 for any other. */
+static int is_folder(int handle, char *path)
 {
-    char link[64], path[PATH_MAX];
+    char link[64];
     ssize_t length;
+    struct stat found;
     snprintf(link, sizeof link, "/proc/self/fd/%d", handle);
-    length = readlink(link, path, sizeof path - 1);
-    if (length < 0)
+    length = readlink(link, path, PATH_MAX - 1);
+    if (length < 0 || folder_length == 0)
         return 0;
     path[length] = 0;
-    return strcmp(path, folder) == 0;
+    return strncmp(path, folder, folder_length) == 0
+        && (path[folder_length] == 0 || path[folder_length] == '/')
+        && real_fstat(handle, &found) == 0 && S_ISDIR(found.st_mode);
+}
+
+static int stands_in(const char *path, const char *inside)
+{
+    const char *end = strrchr(path, '/');
+    return end != NULL && (size_t)(end - path) == strlen(inside) && strncmp(path, inside, strlen(inside)) == 0;
+}
+
+static void keep_names(const char *inside)
+{
+    struct naming **at = &namings;
+    for (struct file *file = files; file != NULL; file = file->next)
+        if (stands_in(file->path, inside))
+            file->name_is_new = 0;
+    while (*at != NULL) {
+        struct naming *naming = *at;
+        if (!stands_in(naming->path, inside)) {
+            at = &naming->next;
+            continue;
+        }
+        if (naming->replaced[0] != 0)
+            real_unlink(naming->replaced);
+        *at = naming->next;
+        free(naming);
+    }
 }
 
 static int sync_handle(int handle, int (*real)(int))
 {
     struct file *file;
+    char inside[PATH_MAX];
     int result = 0;
     enter();
     if ((file = by_handle(handle)) != NULL) {
         tick();
-        reach_disk(file);
-    } else if (folder_length > 0 && is_folder(handle)) {
+        if (!is_deaf)
+            reach_disk(file);
+    } else if (is_folder(handle, inside)) {
         tick();
-        for (struct file *named = files; named != NULL; named = named->next)
-            named->name_is_new = 0;
+        if (!is_deaf)
+            keep_names(inside);
     } else {
         result = real(handle);
     }
@@ -612,6 +691,110 @@ int unlink(const char *path)
         struct file *file = by_path(path);
         forget_changes(file);
         file->removed = 1;
+    }
+    leave();
+    return result;
+}
+
+static struct naming *note(const char *path, const char *before)
+{
+    struct naming *naming = calloc(1, sizeof *naming);
+    need(naming);
+    strcpy(naming->path, path);
+    if (before != NULL)
+        strcpy(naming->before, before);
+    naming->is_folder = before == NULL;
+    naming->next = namings;
+    return namings = naming;
+}
+
+/* What stands under a folder that is renamed stands under its new name. */
+static void follow(char *path, const char *before, const char *after)
+{
+    size_t length = strlen(before);
+    char moved[PATH_MAX];
+    if (strncmp(path, before, length) != 0 || (path[length] != 0 && path[length] != '/'))
+        return;
+    if (snprintf(moved, sizeof moved, "%s%s", after, path + length) >= (int)sizeof moved)
+        abort();
+    strcpy(path, moved);
+}
+
+int rename(const char *before, const char *after)
+{
+    struct naming *naming;
+    struct file *old;
+    struct stat found;
+    char aside[PATH_MAX];
+    int result;
+    pthread_once(&once, start);
+    if (!is_watched(before) && !is_watched(after))
+        return real_rename(before, after);
+    if (!is_watched(before) || !is_watched(after)) {
+        fprintf(stderr, "lossy_disk: a renaming into or out of the folder\n");
+        abort();
+    }
+    enter();
+    tick();
+    aside[0] = 0;
+    if (real_stat(after, &found) == 0 && S_ISREG(found.st_mode)) {
+        snprintf(aside, sizeof aside, "%.3000s-aside-%d-%ld", folder, (int)getpid(), ++kept_aside);
+        if (link(after, aside) != 0)
+            abort();
+    }
+    if ((result = real_rename(before, after)) == 0) {
+        if ((old = by_path(after)) != NULL && strcmp(before, after) != 0) {
+            if (aside[0] != 0)
+                strcpy(old->path, aside);
+            else
+                old->removed = 1;
+        }
+        for (struct file *file = files; file != NULL; file = file->next)
+            if (!file->removed)
+                follow(file->path, before, after);
+        for (naming = namings; naming != NULL; naming = naming->next)
+            if (naming->is_folder)
+                follow(naming->path, before, after);
+        strcpy(note(after, before)->replaced, aside);
+    } else if (aside[0] != 0) {
+        real_unlink(aside);
+    }
+    leave();
+    return result;
+}
+
+int mkdir(const char *path, mode_t mode)
+{
+    int result;
+    pthread_once(&once, start);
+    if (!is_watched(path))
+        return real_mkdir(path, mode);
+    enter();
+    tick();
+    if ((result = real_mkdir(path, mode)) == 0)
+        note(path, NULL);
+    leave();
+    return result;
+}
+
+int rmdir(const char *path)
+{
+    int result;
+    pthread_once(&once, start);
+    if (!is_watched(path))
+        return real_rmdir(path);
+    enter();
+    tick();
+    if ((result = real_rmdir(path)) == 0) {
+        for (struct naming **at = &namings; *at != NULL;) {
+            if ((*at)->is_folder && strcmp((*at)->path, path) == 0) {
+                struct naming *gone = *at;
+                *at = gone->next;
+                free(gone);
+            } else {
+                at = &(*at)->next;
+            }
+        }
     }
     leave();
     return result;
@@ -659,3 +842,8 @@ _Static_assert(sizeof(struct stat) == sizeof(struct stat64), "64-bit machines on
 int fstat64(int handle, struct stat64 *found) { return fstat(handle, (struct stat *)found); }
 int stat64(const char *path, struct stat64 *found) { return stat(path, (struct stat *)found); }
 int lstat64(const char *path, struct stat64 *found) { return lstat(path, (struct stat *)found); }
+
+/* What programs ask that were linked against an older C library. */
+int __fxstat64(int version, int handle, struct stat64 *found) { (void)version; return fstat64(handle, found); }
+int __xstat64(int version, const char *path, struct stat64 *found) { (void)version; return stat64(path, found); }
+int __lxstat64(int version, const char *path, struct stat64 *found) { (void)version; return lstat64(path, found); }

@@ -15,7 +15,10 @@ internal static class StoreHeader
     /// <summary>The shape of the tables that is written, and the newest that is read.</summary>
     public const int Version = 1;
 
-    private const int Length = 100;
+    // The header, and of the first page's own header what says how many rows it has (sections 1.3 and 1.6).
+    private const int Length = 108;
+
+    private const byte LeafOfTable = 0x0D;
 
     private static ReadOnlySpan<byte> Magic => "SQLite format 3\0"u8;
 
@@ -44,8 +47,11 @@ internal static class StoreHeader
 
         var application = BinaryPrimitives.ReadInt32BigEndian(header[68..]);
         var version = BinaryPrimitives.ReadInt32BigEndian(header[60..]);
-        // A store whose making was interrupted has its first page in the log still.
-        var isUnfinished = application == 0 && version == 0 && log is { Exists: true, Length: > 0 };
+        // A store whose making was interrupted has its first page in the log still, or holds nothing at all.
+        var isUnfinished =
+            application == 0
+            && version == 0
+            && (log is { Exists: true, Length: > 0 } || HoldsNothing(header));
         if (application != Application && !isUnfinished)
         {
             throw Foreign(path);
@@ -80,6 +86,12 @@ internal static class StoreHeader
             );
         }
     }
+
+    // One page, and no table described on it.
+    private static bool HoldsNothing(ReadOnlySpan<byte> header) =>
+        BinaryPrimitives.ReadUInt32BigEndian(header[28..]) <= 1
+        && header[100] == LeafOfTable
+        && BinaryPrimitives.ReadUInt16BigEndian(header[103..]) == 0;
 
     public static StoreUnusableException Foreign(string path) =>
         new(new Remark("store-foreign", new("file", path), new("allowed", "a Broodtide store")));

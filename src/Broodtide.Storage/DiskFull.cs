@@ -1,6 +1,6 @@
 using Broodtide.Units;
 
-namespace Broodtide.Storage.Backups;
+namespace Broodtide.Storage;
 
 /// <summary>What the framework says of a full disk, which has no exception of its own.</summary>
 internal static class DiskFull
@@ -13,23 +13,4 @@ internal static class DiskFull
 
     public static StoreUnusableException At(string path, Exception failure) =>
         new(new Remark("disk-full", new("file", path), new("reason", failure.Message)), failure);
-}
-
-/// <summary>Folders that are thrown away.</summary>
-internal static class Scratch
-{
-    public static void Remove(string folder)
-    {
-        try
-        {
-            if (Directory.Exists(folder))
-            {
-                Directory.Delete(folder, recursive: true);
-            }
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            // It is swept away later; what went wrong before is the thing to tell.
-        }
-    }
 }

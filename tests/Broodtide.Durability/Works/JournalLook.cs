@@ -3,50 +3,39 @@ using Broodtide.Domain.Keeping;
 using Broodtide.Storage;
 using Broodtide.Storage.Sqlite;
 
-namespace Broodtide.Durability;
+namespace Broodtide.Durability.Works;
 
-/// <summary>
-/// Looks at a copy of what a writer left, so that the next writer finds the store as the end left it and must
-/// recover it itself, under the same disk.
-/// </summary>
-internal sealed class Look
+/// <summary>Every confirmed entry is there with its facts, every batch whole, every chain without a gap.</summary>
+internal class JournalLook : Look
 {
     private readonly HashSet<string> _confirmed = [];
+    private int _written;
 
-    /// <summary>How many entries must be there.</summary>
-    public int Confirmed => _confirmed.Count;
+    public override int Confirmed => _confirmed.Count;
 
-    public async Task AtAsync(string folder, List<string> said, Outcome outcome, string when)
+    protected override void Hear(IReadOnlyList<string> said, Outcome outcome)
     {
-        var fresh = said.Where(line => line.StartsWith("kept ", StringComparison.Ordinal))
+        var fresh = said.Where(line => line.StartsWith(Kept, StringComparison.Ordinal))
             .SelectMany(line => line.Split(' ')[1..])
+            .Where(digest => digest.Length == 2 * Digest.Length)
             .ToList();
-        // A line that was torn by the end says less than a whole digest: it was never said.
-        fresh.RemoveAll(digest => digest.Length != 2 * Digest.Length);
         _confirmed.UnionWith(fresh);
         outcome.Confirmed += fresh.Count;
-        var copy = Directory.CreateTempSubdirectory("broodtide-look-").FullName;
-        try
+        foreach (var line in said.Where(line => line.StartsWith("written ", StringComparison.Ordinal)))
         {
-            foreach (var file in Directory.GetFiles(folder))
-            {
-                File.Copy(file, Path.Combine(copy, Path.GetFileName(file)));
-            }
-
-            var path = Path.Combine(copy, Writer.StoreName);
-            if (File.Exists(path) || _confirmed.Count > 0)
-            {
-                await ReadAsync(path, outcome, when);
-            }
-        }
-        finally
-        {
-            Directory.Delete(copy, recursive: true);
+            _written = line.EndsWith('.') ? int.Parse(line.Split(' ')[1].TrimEnd('.')) : _written;
         }
     }
 
-    private async Task ReadAsync(string path, Outcome outcome, string when)
+    protected override async Task ReadAsync(string copy, Outcome outcome, string when)
     {
+        Written(Path.Combine(copy, ImportWork.FileName), outcome, when);
+        var path = Path.Combine(copy, Batches.StoreName);
+        if (!File.Exists(path) && _confirmed.Count == 0)
+        {
+            return;
+        }
+
         try
         {
             await using var journal = await SqliteJournal.OpenAsync(path, "look");
@@ -76,6 +65,20 @@ internal sealed class Look
             outcome.Faults.Add($"{when}: {refused.Reason}");
             outcome.Lost += _confirmed.Count;
             _confirmed.Clear();
+        }
+    }
+
+    // The file that a journal is written out to: whole under its name, and never older than was confirmed.
+    private void Written(string path, Outcome outcome, string when)
+    {
+        var read = File.Exists(path) ? JournalFile.Read(path) : null;
+        if (read is { Succeeded: false } || (read?.Value.Count ?? 0) < _written)
+        {
+            outcome.Faults.Add(
+                $"{when}: the written journal is {read?.Reason?.ToString() ?? "gone or older"}"
+            );
+            outcome.Lost += _written;
+            _written = 0;
         }
     }
 
