@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using Broodtide.Server.Addresses;
+using Broodtide.Server.Backups;
 using Broodtide.Server.Certificates;
 using Broodtide.Server.Opening;
 using Broodtide.Server.People;
@@ -40,6 +41,9 @@ internal static class CommandLine
         store.AddTo(root, demo);
         var opening = new OpeningOptions();
         opening.AddTo(root, demo, urls);
+        var backups = new BackupOptions();
+        // A database is backed up with its own tools, and what is invented is not worth it.
+        backups.AddTo(root, demo, store.Option);
         root.Add(CertificateCommands.For(data));
         root.Add(new PeopleCommands(data, store).Make());
         root.Add(AddressCommands.For(data, store, StoreReports.Of));
@@ -53,6 +57,7 @@ internal static class CommandLine
                     )
                     {
                         Opening = opening.Read(parsed),
+                        Backups = backups.Read(parsed),
                         Store = parsed.GetValue(demo) ? null : store.Read(parsed),
                     },
                     cancel

@@ -1,4 +1,5 @@
 using Broodtide.Server.Addresses;
+using Broodtide.Server.Backups;
 using Broodtide.Server.Calendar;
 using Broodtide.Server.Looking;
 using Broodtide.Server.Opening;
@@ -166,6 +167,7 @@ internal static class House
         builder.Services.AddHealth(gate);
         builder.Services.AddSingleton(options);
         builder.Services.AddSingleton(photos);
+        builder.Services.AddBackups(options);
         builder.Services.AddPeople(options, house, keys, clock ?? SystemClock.Instance);
         // A page elsewhere that points its own name at this machine is turned away.
         builder.Services.AddHostFiltering(filter =>
@@ -193,6 +195,7 @@ internal static class House
         app.MapHousehold();
         app.MapGroup("").RequireJournalPolicies().MapJournal(gate);
         app.MapGroup("").RequireAuthorization(Policies.Owner).MapSharing(gate);
+        app.MapGroup("").RequireAuthorization(Policies.Owner).MapBackups();
         app.MapGroup("").RequireAuthorization(Policies.Reader).MapPhotos();
         app.MapGroup("").RequireAuthorization(Policies.Helper).MapLooking();
         app.MapHouse(house, options.Opening).AllowAnonymous();

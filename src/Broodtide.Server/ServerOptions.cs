@@ -11,4 +11,7 @@ internal sealed record ServerOptions(IReadOnlyList<Uri> Addresses, DirectoryInfo
 
     /// <summary>The database that the house lies in; none where it lies in files of the data folder.</summary>
     public string? Store { get; init; }
+
+    /// <summary>How it backs itself up; none where nobody asked for that.</summary>
+    public Backups.BackupPlan? Backups { get; init; }
 }

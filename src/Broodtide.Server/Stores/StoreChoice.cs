@@ -35,6 +35,9 @@ internal sealed class StoreChoice
         Recursive = true,
     };
 
+    /// <summary>The option itself, for those that do not go with it.</summary>
+    public Option Option => _store;
+
     /// <summary>Adds the option to a command and to those below it.</summary>
     public void AddTo(Command command, Option<bool> demo)
     {
