@@ -62,8 +62,8 @@ public class JournalLinesTests
             { "line left out", "file-changed", 4, 2 },
             { "line twice", "file-changed", 6, 4 },
             { "lines exchanged", "file-changed", 5, 3 },
-            // Only the next envelope and the closing line vouch for an envelope.
-            { "entry changed", "file-changed", 5, 3 },
+            // Only the next envelope and the closing line vouch for an envelope: it is not taken for whole.
+            { "entry changed", "file-changed", 5, 2 },
             { "body changed", "entry-not-whole", 3, 2 },
             { "salt changed", "entry-not-whole", 3, 2 },
             { "salt that is none", "line-not-an-entry", 3, 2 },

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Broodtide.Durability.Rot;
 using Broodtide.Durability.Works;
 
 namespace Broodtide.Durability;
@@ -20,9 +21,23 @@ internal static class Asked
     public static int Usage()
     {
         Console.Error.WriteLine(
-            "prove [--shim FILE] [--full FILE] [--works NAMES] [--kills N] [--cuts N] [--every N] [--plants N] [--jobs N] [--seed N] [--only-planted]"
+            "prove [--shim FILE] [--full FILE] [--works NAMES] [--kills N] [--cuts N] [--every N] [--plants N] [--rot N] [--jobs N] [--seed N] [--only-planted]"
         );
         return 2;
+    }
+
+    private static async Task<bool> RotAsync(int times, int seed)
+    {
+        Console.WriteLine($"\nbytes changed\n{RotOutcome.Heads}");
+        var isRight = true;
+        foreach (var kind in RotKinds.All)
+        {
+            var outcome = await RotProof.RunAsync(kind, times, seed);
+            Console.WriteLine(outcome.Row(kind.Name));
+            isRight &= (outcome.Silent == 0 || !kind.MustBeFound) && outcome.WronglySaved == 0;
+        }
+
+        return isRight;
     }
 
     public static async Task<int> RunAsync(string[] rest)
@@ -87,6 +102,11 @@ internal static class Asked
                 Plant.Store,
                 [.. works.Where(work => work is "append" or "import")]
             );
+        }
+
+        if (Number("--rot", 0) is var rot and > 0)
+        {
+            isRight &= await RotAsync(rot, seed);
         }
 
         Console.WriteLine($"{clock.Elapsed.TotalSeconds:0} s");

@@ -49,6 +49,28 @@ public sealed class JournalFileTests : IDisposable
         }
     }
 
+    [Theory]
+    [InlineData(1, 5)]
+    [InlineData(3, 5)]
+    // The last one of a chain: nobody denies it, so no end of a chain can be believed.
+    [InlineData(6, 3)]
+    public async Task An_envelope_that_was_changed_and_still_is_one_is_not_taken_for_whole(
+        int line,
+        int whole
+    )
+    {
+        var (journal, path) = await ExportedAsync();
+        var put = (await journal.ReadAllAsync(Stop)).Select(entry => entry.Digest).ToHashSet();
+        var lines = await File.ReadAllLinesAsync(path, Stop);
+        Assert.Contains("Ada", lines[line], StringComparison.Ordinal);
+        lines[line] = lines[line].Replace("Ada", "Ida", StringComparison.Ordinal);
+        await File.WriteAllLinesAsync(_folder["changed.jsonl"], lines, Stop);
+        var (entries, fault) = JournalFile.Salvage(_folder["changed.jsonl"]);
+        Assert.Equal("file-changed", fault!.Code);
+        Assert.Equal(whole, entries.Count);
+        Assert.All(entries, entry => Assert.Contains(entry.Digest, put));
+    }
+
     [Fact]
     public async Task A_changed_byte_anywhere_is_refused()
     {

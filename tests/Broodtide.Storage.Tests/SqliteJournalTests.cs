@@ -143,6 +143,40 @@ public sealed class SqliteJournalTests : IDisposable
     }
 
     [Fact]
+    public async Task What_is_whole_in_a_damaged_store_can_be_had_and_a_changed_envelope_is_not_whole()
+    {
+        var path = _folder["damaged.db"];
+        IReadOnlyList<Entry> put;
+        await using (var journal = await SqliteJournal.OpenAsync(path, "cli", Stop))
+        {
+            await journal.AppendAsync(
+                [.. Enumerable.Range(0, 30).Select(i => Samples.Note(new string('x', 40 * i), i))],
+                Stop
+            );
+            put = await journal.ReadAllAsync(Stop);
+        }
+
+        await using (var other = new SqliteConnection($"Data Source={path};Pooling=False"))
+        {
+            other.Open();
+            other.Run(
+                "UPDATE entry SET envelope = CAST(replace(CAST(envelope AS TEXT), '\"Ada\"', '\"Ida\"') AS BLOB) WHERE number = 4"
+            );
+        }
+
+        Assert.Equal(29, StoreSalvage.Read(path, Stop).Count);
+        // And its end is lost.
+        using (var stream = new FileStream(path, FileMode.Open, FileAccess.ReadWrite))
+        {
+            stream.SetLength(stream.Length * 2 / 3);
+        }
+
+        var saved = StoreSalvage.Read(path, Stop).Select(entry => entry.Digest).ToList();
+        Assert.InRange(saved.Count, 5, 28);
+        Assert.Subset(put.Select(entry => entry.Digest).ToHashSet(), saved.ToHashSet());
+    }
+
+    [Fact]
     public async Task A_store_whose_making_was_broken_off_before_anything_was_in_it_is_made()
     {
         // The disk ran full, or the program ended, between the first page and the tables.

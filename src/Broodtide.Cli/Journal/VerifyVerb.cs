@@ -15,6 +15,7 @@ internal sealed record VerifyAnswer(
     int EntryCount,
     int PhotoCount,
     int DossierCount,
+    int SensorDayCount,
     IReadOnlyDictionary<string, int> Folds,
     IReadOnlyList<RemarkJson> Faults,
     IReadOnlyList<RemarkJson> Notes
@@ -85,6 +86,7 @@ internal static class VerifyVerb
             verified.EntryCount,
             verified.PhotoCount,
             verified.DossierCount,
+            verified.SensorDayCount,
             verified.Folds.ToDictionary(fold => fold.Name, fold => fold.Count, StringComparer.Ordinal),
             [.. verified.Faults.Concat(house).Select(saying.Json)],
             [.. verified.Notes.Select(saying.Json)]

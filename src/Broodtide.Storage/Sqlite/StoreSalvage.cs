@@ -32,6 +32,8 @@ public static class StoreSalvage
             connection.Open();
             connection.Run("PRAGMA trusted_schema=OFF");
             connection.Run("PRAGMA cell_size_check=ON");
+            // A file that lost its end is read as far as it goes.
+            connection.Run("PRAGMA writable_schema=ON");
             var last = Last(connection, path);
             for (var number = 0L; number < last; )
             {
@@ -70,7 +72,7 @@ public static class StoreSalvage
         try
         {
             using var command = connection.Make(
-                "SELECT number, envelope, salted_body FROM entry WHERE number > $after ORDER BY number",
+                "SELECT number, envelope, salted_body, digest FROM entry WHERE number > $after ORDER BY number",
                 ("$after", after)
             );
             using var rows = command.ExecuteReader();
@@ -89,7 +91,12 @@ public static class StoreSalvage
                         rows[2] is byte[] body ? body : default(ReadOnlyMemory<byte>)
                     )
                 );
-                if (read.Succeeded)
+                // An envelope that was changed and still is one is told by the hash that stands beside it.
+                if (
+                    read.Succeeded
+                    && rows[3] is byte[] { Length: Digest.Length } digest
+                    && read.Value.Digest == Digest.FromBytes(digest)
+                )
                 {
                     whole[read.Value.Digest] = read.Value;
                 }

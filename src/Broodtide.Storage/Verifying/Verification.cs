@@ -1,4 +1,5 @@
 using Broodtide.Domain.Journal;
+using Broodtide.Storage.Blocks;
 using Broodtide.Storage.Dossiers;
 using Broodtide.Storage.Photos;
 using Broodtide.Storage.Sqlite;
@@ -39,6 +40,8 @@ public static class Verification
         var notes = new List<Remark>(Gaps(entries));
         var photos = Photos(PhotoFolder.Beside(path), entries, faults, notes, cancellation);
         var dossiers = Dossiers(path, faults, cancellation);
+        var (damaged, days) = await ReadingsCheck.OfAsync(ReadingsFile.BesidePath(path), cancellation);
+        faults.AddRange(damaged);
         var folds = FoldsRebuilt.Of(
             entries,
             isReadable ? await journal.CheckpointsAsync(cancellation) : [],
@@ -46,7 +49,7 @@ public static class Verification
             zone,
             faults
         );
-        return new(entries.Count, photos, dossiers, folds, faults, notes);
+        return new(entries.Count, photos, dossiers, days, folds, faults, notes);
     }
 
     // A number that is missing below one that is here: its entry is on its way still, or on a phone.
@@ -127,6 +130,7 @@ public static class Verification
 /// <param name="EntryCount">Entries that are whole.</param>
 /// <param name="PhotoCount">Photos here.</param>
 /// <param name="DossierCount">Dossiers of others here.</param>
+/// <param name="SensorDayCount">Closed days of sensors here.</param>
 /// <param name="Folds">Every view that was told anew, by name, with how many things it tells of.</param>
 /// <param name="Faults">What is wrong; nothing if all is as it was written.</param>
 /// <param name="Notes">What is no fault and worth knowing: entries and photos that are not here yet.</param>
@@ -134,6 +138,7 @@ public sealed record Verified(
     int EntryCount,
     int PhotoCount,
     int DossierCount,
+    int SensorDayCount,
     IReadOnlyList<(string Name, int Count)> Folds,
     IReadOnlyList<Remark> Faults,
     IReadOnlyList<Remark> Notes
