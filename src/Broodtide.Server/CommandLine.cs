@@ -47,6 +47,7 @@ internal static class CommandLine
         root.Add(CertificateCommands.For(data));
         root.Add(new PeopleCommands(data, store).Make());
         root.Add(AddressCommands.For(data, store, StoreReports.Of));
+        root.Add(StoreCommands.For(data, store));
         root.SetAction(
             (parsed, cancel) =>
                 run(

@@ -4,6 +4,7 @@ using Broodtide.Storage.Households;
 using Broodtide.Storage.Postgres;
 using Broodtide.Storage.Tests;
 using Broodtide.Workbench;
+using Broodtide.Workbench.Sensors;
 using Broodtide.Workbench.Sharing;
 
 namespace Broodtide.Postgres.Tests;
@@ -98,4 +99,24 @@ internal sealed class OneHouse(Cluster cluster) : IDisposable
     }
 
     public void Dispose() => _stores.ForEach(store => store.Dispose());
+}
+
+public sealed class ThePostgresReadingsKeepTheContract(Cluster cluster) : ReadingStoreContract
+{
+    private readonly string _house = cluster.NewHouse();
+    private readonly List<PostgresStore> _stores = [];
+
+    public override async ValueTask DisposeAsync()
+    {
+        await base.DisposeAsync();
+        _stores.ForEach(store => store.Dispose());
+    }
+
+    protected override Task<IReadingStore> MakeAsync() => AgainAsync();
+
+    protected override Task<IReadingStore> AgainAsync()
+    {
+        _stores.Add(PostgresStore.Open(_house));
+        return Task.FromResult<IReadingStore>(PostgresReadings.Open(_stores[^1], Start));
+    }
 }

@@ -104,7 +104,11 @@ public sealed partial class TwoServersTests(Cluster cluster) : IAsyncLifetime
         var late = (await east.Journal.AppendAsync([Samples.Note("after")], Stop))[0];
         await east.MeetAsync();
         using var seen = await owner.Get("/api/sharing");
-        Assert.Contains(late.Digest.ToString(), await seen.Content.ReadAsStringAsync(Stop), StringComparison.Ordinal);
+        Assert.Contains(
+            late.Digest.ToString(),
+            await seen.Content.ReadAsStringAsync(Stop),
+            StringComparison.Ordinal
+        );
         await PostAsync(owner, "/api/sharing/let-in", $$"""{"entries":["{{late.Digest}}"]}""");
 
         using var other = await PhoneAsync(_first.Address);

@@ -24,6 +24,10 @@ internal sealed class StoreChoice
         "store-away",
         "store-cannot-be-opened",
         "store-schema-name",
+        "store-not-empty",
+        "store-move-differs",
+        "store-damaged",
+        "house-none",
     ];
 
     private readonly Option<string> _store = new("--store")
@@ -42,13 +46,16 @@ internal sealed class StoreChoice
     public void AddTo(Command command, Option<bool> demo)
     {
         command.Add(_store);
-        command.Validators.Add(result =>
+        _store.Validators.Add(result =>
         {
             if (Trouble(result.GetValue(_store)) is { } trouble)
             {
                 result.AddError(Said.Sentence(trouble));
             }
-            else if (result.GetResult(_store) is not null && result.GetValue(demo))
+        });
+        command.Validators.Add(result =>
+        {
+            if (result.GetResult(_store) is not null && result.GetValue(demo))
             {
                 result.AddError(
                     Said.Sentence(

@@ -1,22 +1,21 @@
+using System.Data.Common;
 using Broodtide.Domain;
 using Broodtide.Storage.Households;
-using Broodtide.Storage.Sqlite;
 using Broodtide.Workbench.Sensors;
-using Microsoft.Data.Sqlite;
 using NodaTime;
 
 namespace Broodtide.Storage.Blocks;
 
 /// <summary>The rows of alarms and of who was told of them.</summary>
-internal sealed class AlarmTable(SqliteConnection connection)
+internal sealed class AlarmTable(SharedTables connection)
 {
     public bool Put(AlarmSpan alarm) =>
         connection.Run(
             "INSERT INTO alarm(id, sensor, vessel, kind, crossed, worst, since, raised, until, life, seen_at, seen_by) "
                 + "VALUES($id, $sensor, $vessel, $kind, $limit, $worst, $since, $raised, $until, $life, $seenAt, $seenBy) "
-                + "ON CONFLICT(id) DO UPDATE SET worst=excluded.worst, until=coalesce(until, excluded.until), "
-                + "seen_by=CASE WHEN seen_at IS NULL THEN excluded.seen_by ELSE seen_by END, "
-                + "seen_at=coalesce(seen_at, excluded.seen_at)",
+                + "ON CONFLICT(id) DO UPDATE SET worst=excluded.worst, until=coalesce(alarm.until, excluded.until), "
+                + "seen_by=CASE WHEN alarm.seen_at IS NULL THEN excluded.seen_by ELSE alarm.seen_by END, "
+                + "seen_at=coalesce(alarm.seen_at, excluded.seen_at)",
             ("$id", alarm.Id.Bytes()),
             ("$sensor", alarm.Sensor.ToString()),
             ("$vessel", alarm.Vessel?.Value.Bytes()),
@@ -26,7 +25,7 @@ internal sealed class AlarmTable(SqliteConnection connection)
             ("$since", alarm.From.Milliseconds()),
             ("$raised", alarm.Raised.Milliseconds()),
             ("$until", alarm.Until?.Milliseconds()),
-            ("$life", alarm.IsLifeThreatening),
+            ("$life", alarm.IsLifeThreatening ? 1 : 0),
             ("$seenAt", alarm.Seen?.At.Milliseconds()),
             ("$seenBy", alarm.Seen?.Person.Bytes())
         ) == 1;
@@ -64,7 +63,7 @@ internal sealed class AlarmTable(SqliteConnection connection)
             ("$since", ReadingTable.CeilingOf(since))
         );
 
-    private static AlarmSpan Read(SqliteDataReader row) =>
+    private static AlarmSpan Read(DbDataReader row) =>
         new()
         {
             Id = row.Id(0),

@@ -1,14 +1,12 @@
 using Broodtide.Storage.Households;
-using Broodtide.Storage.Sqlite;
 using Broodtide.Units;
 using Broodtide.Workbench.Sensors;
-using Microsoft.Data.Sqlite;
 using NodaTime;
 
 namespace Broodtide.Storage.Blocks;
 
 /// <summary>The rows of closed days and of their hours.</summary>
-internal sealed class BlockTable(SqliteConnection connection, SensorTable sensors)
+internal sealed class BlockTable(SharedTables connection, SensorTable sensors, IManyReadings many)
 {
     public bool Close(DayBlock block, IReadOnlyList<HourSummary>? hours, string? replaces)
     {
@@ -16,6 +14,7 @@ internal sealed class BlockTable(SqliteConnection connection, SensorTable sensor
             sensors.NumberOf(block.Day.Sensor)
             ?? throw new KeyNotFoundException($"{block.Day.Sensor} was never described.");
         var day = DayNumber(block.Day.Day);
+        many.Hold(number);
         var standing = connection.Ask<string>(
             "SELECT sha256 FROM block WHERE sensor=$sensor AND day=$day",
             ("$sensor", number),
@@ -46,17 +45,7 @@ internal sealed class BlockTable(SqliteConnection connection, SensorTable sensor
             Keep(number, block.Day, hours);
         }
 
-        using var delete = connection.CreateCommand();
-        delete.CommandText = "DELETE FROM reading WHERE sensor=$sensor AND at=$at";
-        delete.Parameters.AddWithValue("$sensor", number);
-        var at = delete.Parameters.Add("$at", SqliteType.Integer);
-        delete.Prepare();
-        foreach (var reading in block.Readings)
-        {
-            at.Value = reading.At.Milliseconds();
-            delete.ExecuteNonQuery();
-        }
-
+        many.Delete(number, [.. block.Readings.Select(reading => reading.At.Milliseconds())]);
         return true;
     }
 

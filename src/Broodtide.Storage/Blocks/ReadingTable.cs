@@ -1,40 +1,29 @@
 using Broodtide.Storage.Households;
-using Broodtide.Storage.Sqlite;
 using Broodtide.Workbench.Sensors;
-using Microsoft.Data.Sqlite;
 using NodaTime;
 
 namespace Broodtide.Storage.Blocks;
 
 /// <summary>The rows of readings whose day is not closed, or has to be closed again.</summary>
-internal sealed class ReadingTable(SqliteConnection connection, SensorTable sensors)
+internal sealed class ReadingTable(SharedTables connection, SensorTable sensors, IManyReadings many)
 {
     private const long MillisecondsOfDay = 86_400_000;
 
     public Taken Take(IReadOnlyList<SensorReading> readings)
     {
-        using var insert = connection.CreateCommand();
-        insert.CommandText =
-            "INSERT INTO reading(sensor, at, value) VALUES($sensor, $at, $value) ON CONFLICT DO NOTHING";
-        var sensor = insert.Parameters.Add("$sensor", SqliteType.Integer);
-        var at = insert.Parameters.Add("$at", SqliteType.Integer);
-        var value = insert.Parameters.Add("$value", SqliteType.Real);
-        insert.Prepare();
-        var fresh = 0;
-        var latest = new Dictionary<long, RawReading>();
+        var rows = new List<ReadingRow>(readings.Count);
+        var latest = new SortedDictionary<long, RawReading>();
         foreach (var (id, reading) in readings)
         {
             var number = sensors.NumberOf(id) ?? throw new KeyNotFoundException($"{id} was never described.");
-            sensor.Value = number;
-            at.Value = RawReading.Cut(reading.At).Milliseconds();
-            value.Value = reading.Value;
-            fresh += insert.ExecuteNonQuery();
+            rows.Add(new(number, RawReading.Cut(reading.At).Milliseconds(), reading.Value));
             if (!latest.TryGetValue(number, out var last) || reading.At > last.At)
             {
                 latest[number] = reading;
             }
         }
 
+        var fresh = many.Insert(rows);
         foreach (var (number, reading) in latest)
         {
             connection.Run(
@@ -72,7 +61,7 @@ internal sealed class ReadingTable(SqliteConnection connection, SensorTable sens
                         Epoch.PlusDays((int)row.GetInt64(1))
                     ),
                     "SELECT s.id, CAST(floor(r.at / $day) AS INTEGER) AS day FROM reading r "
-                        + "JOIN sensor s ON s.number=r.sensor WHERE r.at < $end GROUP BY r.sensor, day",
+                        + "JOIN sensor s ON s.number=r.sensor WHERE r.at < $end GROUP BY s.id, day",
                     ("$day", (double)MillisecondsOfDay),
                     ("$end", end)
                 )

@@ -26,10 +26,12 @@ public sealed class ReadingsFile : IReadingStore
     {
         _connection = connection;
         Path = path;
-        _sensors = new(connection);
-        _readings = new(connection, _sensors);
-        _blocks = new(connection, _sensors);
-        _alarms = new(connection);
+        var tables = new SharedTables(connection, text => text);
+        var many = new SqliteReadings(connection);
+        _sensors = new(tables, []);
+        _readings = new(tables, _sensors, many);
+        _blocks = new(tables, _sensors, many);
+        _alarms = new(tables);
     }
 
     /// <summary>Where the file lies.</summary>

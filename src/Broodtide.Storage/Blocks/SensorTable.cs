@@ -1,17 +1,17 @@
+using System.Collections.Concurrent;
+using System.Data.Common;
 using Broodtide.Domain;
 using Broodtide.Storage.Households;
-using Broodtide.Storage.Sqlite;
 using Broodtide.Workbench.Sensors;
-using Microsoft.Data.Sqlite;
 using NodaTime;
 
 namespace Broodtide.Storage.Blocks;
 
 /// <summary>The rows of sensors and of where they stood.</summary>
-internal sealed class SensorTable(SqliteConnection connection)
+/// <param name="connection">The tables.</param>
+/// <param name="numbers">Numbers that were found before; a sensor keeps its own.</param>
+internal sealed class SensorTable(SharedTables connection, ConcurrentDictionary<SensorId, long> numbers)
 {
-    private readonly Dictionary<SensorId, long> _numbers = [];
-
     public IReadOnlyList<Sensor> All()
     {
         var placements = connection
@@ -39,7 +39,7 @@ internal sealed class SensorTable(SqliteConnection connection)
     /// <summary>The number of a sensor; none where it was never described.</summary>
     public long? NumberOf(SensorId sensor)
     {
-        if (_numbers.TryGetValue(sensor, out var known))
+        if (numbers.TryGetValue(sensor, out var known))
         {
             return known;
         }
@@ -50,7 +50,7 @@ internal sealed class SensorTable(SqliteConnection connection)
         );
         if (found is { } number)
         {
-            _numbers[sensor] = number;
+            numbers[sensor] = number;
         }
 
         return found;
@@ -94,10 +94,15 @@ internal sealed class SensorTable(SqliteConnection connection)
             ("$hysteresis", limits?.Hysteresis),
             ("$hold", limits?.HoldSeconds),
             ("$silent", limits?.SilentSeconds),
-            ("$life", limits?.IsLifeThreatening)
+            (
+                "$life",
+                limits is null ? null
+                : limits.IsLifeThreatening ? 1
+                : 0
+            )
         ) == 1;
 
-    private static Sensor Read(SqliteDataReader row) =>
+    private static Sensor Read(DbDataReader row) =>
         new()
         {
             Id =
@@ -124,6 +129,6 @@ internal sealed class SensorTable(SqliteConnection connection)
             Last = row.IsDBNull(14) ? null : new RawReading(row.Moment(14), row.GetDouble(15)),
         };
 
-    internal static double? Number(SqliteDataReader row, int column) =>
+    internal static double? Number(DbDataReader row, int column) =>
         row.IsDBNull(column) ? null : row.GetDouble(column);
 }

@@ -47,5 +47,6 @@ public sealed class PostgresHouse(PostgresStore store) : HouseStore
                 StringComparison.Ordinal
             )
             .Replace("INTEGER", "bigint", StringComparison.Ordinal)
+            .Replace("REAL", "double precision", StringComparison.Ordinal)
             .Replace("BLOB", "bytea", StringComparison.Ordinal);
 }

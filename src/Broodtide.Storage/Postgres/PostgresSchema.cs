@@ -1,3 +1,4 @@
+using Broodtide.Storage.Blocks;
 using Broodtide.Storage.Households;
 using Broodtide.Units;
 using Npgsql;
@@ -63,7 +64,11 @@ internal static class PostgresSchema
     /// is a new step.
     /// </summary>
     private static IReadOnlyList<(string Part, IReadOnlyList<string> Steps)> Parts { get; } =
-    [("journal", [Journal, Servers]), ("house", [.. HouseSchema.Steps.Select(PostgresHouse.Schema)])];
+    [
+        ("journal", [Journal, Servers]),
+        ("house", [.. HouseSchema.Steps.Select(PostgresHouse.Schema)]),
+        ("readings", [.. ReadingsSchema.Steps.Select(PostgresMonths.Schema)]),
+    ];
 
     /// <summary>Makes the tables where there are none, takes the steps that are missing; otherwise sees that they are ours.</summary>
     /// <exception cref="StoreUnusableException">The schema is foreign or newer, or may not be made by this connection.</exception>

@@ -67,6 +67,22 @@ public sealed class PostgresStore : IDisposable
         }
     }
 
+    /// <summary>
+    /// Makes the tables and lets a role use them, and nothing more: read and write rows, and have the months of readings
+    /// made. For whoever owns the database, before a server of fewer rights is started.
+    /// </summary>
+    /// <param name="connection">As the owner.</param>
+    /// <param name="role">Who may use them; none where the owner's own server does.</param>
+    /// <exception cref="StoreUnusableException">It cannot be reached, or the role is not there.</exception>
+    public static void Prepare(string connection, string? role)
+    {
+        using var store = Open(connection);
+        if (role is not null)
+        {
+            store.Write(opened => PostgresRights.Give(opened, store.Schema, role));
+        }
+    }
+
     /// <summary>Closes all connections.</summary>
     public void Dispose() => _source.Dispose();
 
@@ -81,6 +97,14 @@ public sealed class PostgresStore : IDisposable
             })
         );
 
+    /// <summary>Asks many things of one moment.</summary>
+    internal T Snapshot<T>(Func<NpgsqlConnection, T> question) =>
+        Ask(connection =>
+        {
+            using var transaction = connection.BeginTransaction(System.Data.IsolationLevel.RepeatableRead);
+            return question(connection);
+        });
+
     /// <summary>
     /// Changes something in one transaction, while nobody else does: the one row of <c>life</c> is locked from its
     /// start to its end. On the disk when this returns.
@@ -90,13 +114,22 @@ public sealed class PostgresStore : IDisposable
     /// all of it was, or nothing.
     /// </exception>
     internal T Write<T>(Func<NpgsqlConnection, T> change) =>
+        Within("SELECT one FROM life WHERE one = 1 FOR UPDATE", change);
+
+    /// <summary>
+    /// Changes something in one transaction that holds nobody up but who changes the same rows. On the disk when this
+    /// returns.
+    /// </summary>
+    internal T Change<T>(Func<NpgsqlConnection, T> change) => Within("SELECT 1", change);
+
+    private T Within<T>(string locking, Func<NpgsqlConnection, T> change) =>
         Guarded(() =>
         {
             for (var tries = 1; ; tries++)
             {
                 try
                 {
-                    using var turn = Turn("SELECT one FROM life WHERE one = 1 FOR UPDATE");
+                    using var turn = Turn(locking);
                     var result = change(turn.Connection);
                     turn.Keep();
                     return result;

@@ -68,7 +68,8 @@ internal sealed class RealPhone : IServerLink, IDisposable
     // One page of one app.
     private sealed class OnlyPen : IPen, IDisposable
     {
-        public Task<IDisposable> Take(CancellationToken cancel = default) => Task.FromResult<IDisposable>(this);
+        public Task<IDisposable> Take(CancellationToken cancel = default) =>
+            Task.FromResult<IDisposable>(this);
 
         public void Dispose() { }
     }

@@ -82,7 +82,8 @@ internal sealed class RoundRobin : IAsyncDisposable
         {
             await from.CopyToAsync(to, _closing.Token);
         }
-        catch (Exception ended) when (ended is IOException or OperationCanceledException or ObjectDisposedException)
+        catch (Exception ended)
+            when (ended is IOException or OperationCanceledException or ObjectDisposedException)
         {
             // Cut: the other way is cut with it.
         }

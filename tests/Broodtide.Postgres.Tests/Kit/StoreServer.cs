@@ -36,7 +36,9 @@ internal sealed class StoreServer(string database) : IAsyncDisposable
             Said += line + "\n";
         }
 
-        throw new InvalidOperationException($"It ended: {Said} {await _process.StandardError.ReadToEndAsync()}");
+        throw new InvalidOperationException(
+            $"It ended: {Said} {await _process.StandardError.ReadToEndAsync()}"
+        );
     }
 
     /// <summary>Ends it at once, in whatever it does.</summary>
