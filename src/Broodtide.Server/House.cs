@@ -76,7 +76,9 @@ internal static class House
         using var logging = LoggerFactory.Create(log => log.AddConsole().SetMinimumLevel(LogLevel.Warning));
         await using var room = await SensorRoom.OpenAsync(
             sensors.Value,
-            ReadingsFile.Open(SensorRoom.PathOf(options)),
+            store is null
+                ? ReadingsFile.Open(SensorRoom.PathOf(options))
+                : PostgresReadings.Open(store, SystemClock.Instance.GetCurrentInstant()),
             journal,
             options.DataFolder,
             SystemClock.Instance,
@@ -114,7 +116,11 @@ internal static class House
             );
         }
 
-        room.Start();
+        // Of two servers on one database the one with settings of sensors listens and watches; else both would tell.
+        if (store is null || SensorSettings.AreIn(options.DataFolder))
+        {
+            room.Start();
+        }
         await Console.Out.WriteLineAsync($"Broodtide is at {AddressOf(app, options)}");
         await app.WaitForShutdownAsync(cancel);
         return 0;

@@ -73,6 +73,9 @@ internal sealed record SensorSettings
     /// <summary>After so many minutes without anybody having seen an alarm the next step is told.</summary>
     public int EscalateAfterMinutes { get; init; } = 15;
 
+    /// <summary>Whether a data folder has settings of sensors.</summary>
+    public static bool AreIn(DirectoryInfo data) => File.Exists(Path.Combine(data.FullName, FileName));
+
     /// <summary>The settings of a data folder; those of a house without sensors where there is no file.</summary>
     public static Parsed<SensorSettings> Read(DirectoryInfo data, Func<string, string?> surroundings)
     {
