@@ -2,7 +2,7 @@ using System.Text;
 using System.Text.RegularExpressions;
 using Broodtide.Domain.Journal;
 using Broodtide.Postgres.Tests.Kit;
-using Broodtide.Server.Tests.Kit;
+using Broodtide.Server.Tests.People;
 using Broodtide.Storage.Households;
 using Broodtide.Storage.Postgres;
 using Broodtide.Storage.Tests;

@@ -1,5 +1,5 @@
 using System.Net.Http.Headers;
-using Broodtide.Server.Tests.Kit;
+using Broodtide.Server.Tests.People;
 using Broodtide.Workbench.Sharing;
 using Broodtide.Workbench.Tests.Sharing;
 using NodaTime;

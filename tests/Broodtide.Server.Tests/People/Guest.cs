@@ -4,7 +4,7 @@ using System.Net.Http.Json;
 using System.Text.Json.Serialization.Metadata;
 using Broodtide.Workbench.People;
 
-namespace Broodtide.Server.Tests.Kit;
+namespace Broodtide.Server.Tests.People;
 
 /// <summary>A browser as the server sees it: cookies, and the word that a page of the house gets.</summary>
 internal sealed class Guest(Uri address) : IDisposable
