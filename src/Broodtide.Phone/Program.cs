@@ -9,6 +9,7 @@ using Broodtide.Phone.People;
 using Broodtide.Phone.Photos;
 using Broodtide.Phone.Pictures;
 using Broodtide.Phone.Reminding;
+using Broodtide.Phone.Sensing;
 using Broodtide.Workbench.Sharing;
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
 using NodaTime;
@@ -97,6 +98,10 @@ builder
     .AddSingleton<StandingWater>()
     .AddSingleton<PageWork>()
     .AddSingleton<CalendarLink>()
+    .AddSingleton<SensorShelf>(services =>
+        new(services.GetRequiredService<HttpClient>(), services.GetRequiredService<BrowserStore>())
+    )
+    .AddSingleton<SensorWords>()
     .AddSingleton<PrintedSheets>()
     .AddSingleton<Nudges>()
     .AddTransient(_ => new Slicer());

@@ -59,6 +59,7 @@ public sealed partial class LanguageFilesTests
         "safety.u.Oxygen",
         "safety.u.UnionisedAmmonia",
         "scale.[pH]",
+        "sensors.limits.minutes",
         "settings.language.de",
         "settings.language.en",
         "sheet.blank.celsius",
