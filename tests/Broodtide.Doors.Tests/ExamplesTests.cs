@@ -68,6 +68,23 @@ public sealed partial class ExamplesTests
             TestContext.Current.CancellationToken
         );
 
+        // A logger's file of the day before, and what its columns mean.
+        await File.WriteAllTextAsync(
+            kitchen.At("logger.csv"),
+            "Time;Water\n2026-02-20 10:00;24.5\n2026-02-20 10:10;24.6\n",
+            TestContext.Current.CancellationToken
+        );
+        await File.WriteAllTextAsync(
+            kitchen.At("loggermap.json"),
+            """
+            {
+              "delimiter": ";", "dateColumn": "Time", "dateOrder": "year-month-day", "zone": "UTC", "decimal": "point",
+              "columns": [{"column": "Water", "as": "reading", "unit": "Cel", "sensor": "water"}]
+            }
+            """,
+            TestContext.Current.CancellationToken
+        );
+
         // Somebody's dossier.
         await kitchen.DoAsync("dossier", "Brood 1", "--to", kitchen.At("club.zip"));
 

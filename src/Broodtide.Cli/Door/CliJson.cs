@@ -12,6 +12,7 @@ using Broodtide.Cli.OldNotes;
 using Broodtide.Cli.Photos;
 using Broodtide.Cli.Review;
 using Broodtide.Cli.Runs;
+using Broodtide.Cli.Sensors;
 using Broodtide.Cli.Settling;
 using Broodtide.Cli.Species;
 using Broodtide.Cli.Trials;
@@ -85,6 +86,11 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(VesselsAnswer))]
 [JsonSerializable(typeof(NotesSurveyAnswer))]
 [JsonSerializable(typeof(NotesTakenAnswer))]
+[JsonSerializable(typeof(SensorsAnswer))]
+[JsonSerializable(typeof(SensorsTakenAnswer))]
+[JsonSerializable(typeof(SensorSetAnswer))]
+[JsonSerializable(typeof(SensorHoursAnswer))]
+[JsonSerializable(typeof(SensorAlarmsAnswer))]
 [JsonSerializable(typeof(DossierAnswer))]
 [JsonSerializable(typeof(DossiersAnswer))]
 [JsonSerializable(typeof(DossierTakenAnswer))]

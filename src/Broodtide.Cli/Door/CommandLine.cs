@@ -15,6 +15,7 @@ using Broodtide.Cli.OldNotes;
 using Broodtide.Cli.Photos;
 using Broodtide.Cli.Review;
 using Broodtide.Cli.Runs;
+using Broodtide.Cli.Sensors;
 using Broodtide.Cli.Settling;
 using Broodtide.Cli.Species;
 using Broodtide.Cli.Trials;
@@ -163,6 +164,7 @@ internal static class CommandLine
         root.Subcommands.Add(TrialVerb.Make());
         root.Subcommands.Add(CompareVerb.Make());
         root.Subcommands.Add(NotesVerb.Make());
+        root.Subcommands.Add(SensorsVerb.Make());
         root.Subcommands.Add(DossierVerb.Make());
         root.Subcommands.Add(DossiersVerb.Make());
         root.Subcommands.Add(HindsightVerb.Make());

@@ -26,6 +26,7 @@ internal sealed class SensorRoom : IAsyncDisposable
 
     private IReadOnlyDictionary<SensorId, IReadOnlyList<Remark>> _findings =
         new Dictionary<SensorId, IReadOnlyList<Remark>>();
+    private readonly LoggerFolder? _files;
     private Task[] _work = [];
 
     private SensorRoom(
@@ -40,6 +41,7 @@ internal sealed class SensorRoom : IAsyncDisposable
         (Settings, Store, _journal, _clock, _log) = (settings, store, journal, clock, log);
         Intake = new(store, clock, settings.KeepWholeDays) { Took = taken => _fresh.Writer.TryWrite(taken) };
         Listening = settings.Mqtt is { } broker ? new(broker, Intake, data, log, _taking) : null;
+        _files = settings.Folder is { } folder ? new(folder, Intake, _taking, clock) : null;
         Rounds = new(store, journal, settings, clock, log, Listening);
     }
 
@@ -88,6 +90,7 @@ internal sealed class SensorRoom : IAsyncDisposable
             RoundAsync(CloseDaysAsync, EveryHour),
             RoundAsync(PassAsync, EveryPass),
             RoundAsync(JudgeAsync, EveryHour),
+            RoundAsync(LookForFilesAsync, EveryPass),
         ];
     }
 
@@ -210,6 +213,9 @@ internal sealed class SensorRoom : IAsyncDisposable
         _findings = await SensorJudging.OfAsync(Store, outlook, cancel);
     }
 
+    private Task LookForFilesAsync(CancellationToken cancel) =>
+        _files?.LookAsync(cancel) ?? Task.CompletedTask;
+
     private async Task PassAsync(CancellationToken cancel)
     {
         var fresh = new List<SensorReading>();
@@ -232,6 +238,11 @@ internal sealed class SensorRoom : IAsyncDisposable
             catch (StoreUnusableException failure)
             {
                 _log.WorkFailed(failure.Reason.Code);
+            }
+            catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+            {
+                // A folder that is not there, or not ours to write in; the next round looks again.
+                _log.WorkFailed(failure.GetType().Name);
             }
             catch (Exception stopped) when (stopped is OperationCanceledException or ObjectDisposedException)
             {

@@ -1,0 +1,114 @@
+using System.CommandLine;
+using Broodtide.Cli.Door;
+using Broodtide.Cli.Words;
+using Broodtide.Storage.Blocks;
+using Broodtide.Workbench.Sensors;
+
+namespace Broodtide.Cli.Sensors;
+
+/// <summary>A sensor as it stands.</summary>
+internal sealed record SensorJson(
+    string Sensor,
+    string? Label,
+    string Unit,
+    string? Vessel,
+    bool WasPlaced,
+    string? LastAt,
+    double? LastValue,
+    IReadOnlyList<RemarkJson> Findings
+);
+
+/// <summary>All sensors.</summary>
+internal sealed record SensorsAnswer(string Now, IReadOnlyList<SensorJson> Sensors);
+
+/// <summary>What sensors read, kept beside the journal.</summary>
+internal static class SensorsVerb
+{
+    public static Command Make() =>
+        new("sensors", "Sensors and loggers: what they read, where they stand, their limits and alarms.")
+        {
+            SensorsTakeVerb.Make(),
+            List(),
+            SensorsSetVerbs.Place(),
+            SensorsSetVerbs.Limits(),
+            SensorsHoursVerb.Make(),
+            SensorsHoursVerb.Alarms(),
+        };
+
+    /// <summary>The readings beside the journal; none where nothing was ever kept, since looking makes no file.</summary>
+    public static ReadingsFile? Open(Sitting sitting, bool isMade = false)
+    {
+        var path = ReadingsFile.BesidePath(sitting.JournalPath);
+        return isMade || File.Exists(path) ? ReadingsFile.Open(path) : null;
+    }
+
+    private static VerbCommand List() =>
+        new(
+            "list",
+            "Every sensor: where it stands, what it read last, what does not look right about it.",
+            ["sensors list", "sensors list --json"],
+            [],
+            async sitting =>
+            {
+                var outlook = await sitting.LookAsync();
+                var saying = await sitting.SayingAsync();
+                var naming = new Naming(outlook.House);
+                var rows = new List<SensorJson>();
+                await using var store = Open(sitting);
+                if (store is not null)
+                {
+                    var findings = await SensorJudging.OfAsync(store, outlook, sitting.Cancellation);
+                    foreach (var sensor in await store.SensorsAsync(sitting.Cancellation))
+                    {
+                        rows.Add(
+                            new(
+                                sensor.Id.ToString(),
+                                sensor.About.Label,
+                                sensor.About.Unit,
+                                sensor.Vessel is { } vessel
+                                    ? naming.NameOf(Domain.Journal.Subject.Of(vessel))
+                                    : null,
+                                sensor.Placements.Count > 0,
+                                sensor.Last is { } last ? Saying.Iso(last.At) : null,
+                                sensor.Last?.Value,
+                                [.. (findings.GetValueOrDefault(sensor.Id) ?? []).Select(saying.Json)]
+                            )
+                        );
+                    }
+                }
+
+                var answer = new SensorsAnswer(Saying.Iso(outlook.Now), rows);
+                return sitting.Answer(answer, CliJson.Default.SensorsAnswer, page => Print(page, answer));
+            }
+        );
+
+    private static void Print(Page page, SensorsAnswer answer)
+    {
+        if (answer.Sensors.Count == 0)
+        {
+            page.Line("No sensor is known beside this journal.");
+            return;
+        }
+
+        page.Table(
+            ["sensor", "stands in", "last value", "at"],
+            answer.Sensors.Select(sensor =>
+                (IReadOnlyList<string>)
+                    [
+                        sensor.Sensor,
+                        sensor.Vessel ?? (sensor.WasPlaced ? "no vessel" : "not said yet"),
+                        sensor.LastValue is { } value
+                            ? $"{SensorNumbers.Of(value)} {UnitNames.Of(sensor.Unit)}"
+                            : "-",
+                        sensor.LastAt ?? "-",
+                    ]
+            )
+        );
+        foreach (var finding in answer.Sensors.SelectMany(sensor => sensor.Findings))
+        {
+            page.Line(finding.Words);
+        }
+
+        page.Line("An alarm does not replace looking.");
+    }
+}
