@@ -28,7 +28,7 @@ internal static class SensorsSetVerbs
         return new(
             "place",
             "Say in which vessel a sensor stands from now on. What it read before stays where it stood.",
-            ["sensors place shelf-1/water 'River tank'"],
+            ["sensors place shelf-1/water \"River tank\""],
             [name, vessel],
             async sitting =>
             {

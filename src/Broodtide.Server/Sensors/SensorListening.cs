@@ -171,7 +171,7 @@ internal sealed class SensorListening : IAsyncDisposable
 
                 foreach (var one in batch)
                 {
-                    await one.AcknowledgeAsync(CancellationToken.None);
+                    await AcknowledgeAsync(one);
                 }
             }
             catch (StoreUnusableException full)
@@ -180,17 +180,21 @@ internal sealed class SensorListening : IAsyncDisposable
                 _log.NotKept(full.Reason.Code);
                 await LeaveAsync();
             }
-            catch (Exception away)
-                when (away
-                        is MQTTnet.Exceptions.MqttCommunicationException
-                            or InvalidOperationException
-                            or OperationCanceledException
-                )
-            {
-                // Kept, but the broker did not hear so: it sends it again, and a reading that comes twice is one.
-            }
 
             batch.Clear();
+        }
+    }
+
+    private static async Task AcknowledgeAsync(MqttApplicationMessageReceivedEventArgs message)
+    {
+        try
+        {
+            await message.AcknowledgeAsync(CancellationToken.None);
+        }
+        catch (Exception away) when (away is not OutOfMemoryException)
+        {
+            // Kept, but the broker is gone and did not hear so: it sends it again, and a reading that comes twice is one.
+            // A client without a connection fails here in several ways, one of them by a reference to nothing.
         }
     }
 

@@ -58,20 +58,21 @@ internal sealed record SensorSettings
 
     private const int LongestKey = 40;
 
-    public BrokerSettings? Mqtt { get; init; }
+    // Set and not init: what a file leaves out keeps its value here.
+    public BrokerSettings? Mqtt { get; set; }
 
     /// <summary>A folder where loggers' files are put; none for none.</summary>
-    public string? Folder { get; init; }
+    public string? Folder { get; set; }
 
     /// <summary>So many days are kept whole.</summary>
-    public int KeepWholeDays { get; init; } = 400;
+    public int KeepWholeDays { get; set; } = 400;
 
-    public MailSettings? Mail { get; init; }
+    public MailSettings? Mail { get; set; }
 
-    public IReadOnlyList<TellingSettings> People { get; init; } = [];
+    public IReadOnlyList<TellingSettings> People { get; set; } = [];
 
     /// <summary>After so many minutes without anybody having seen an alarm the next step is told.</summary>
-    public int EscalateAfterMinutes { get; init; } = 15;
+    public int EscalateAfterMinutes { get; set; } = 15;
 
     /// <summary>Whether a data folder has settings of sensors.</summary>
     public static bool AreIn(DirectoryInfo data) => File.Exists(Path.Combine(data.FullName, FileName));

@@ -67,7 +67,7 @@ public static class SensorBandLayout
         foreach (var value in new[] { least + ((most - least) * Margin), most - ((most - least) * Margin) })
         {
             words.TryPlace(
-                [new(spoken.Axis(Math.Round(value, 2)), "pic-word pic-quiet")],
+                [new(spoken.ThreeFigures(value), "pic-word pic-quiet")],
                 [new(width - 6, Y(value) + 4, WordAnchor.End)]
             );
         }
