@@ -76,6 +76,7 @@ public sealed class GuardTests
             { "POST", "api/journal/lacking", Role.Reader },
             { "POST", "api/journal/give", Role.Helper },
             { "POST", "api/journal/bring", Role.Helper },
+            { "GET", "api/backups", Role.Owner },
             { "GET", "api/sharing", Role.Owner },
             { "POST", "api/sharing/let-in", Role.Owner },
             { "POST", "api/sharing/discard", Role.Owner },
