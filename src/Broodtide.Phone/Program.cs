@@ -109,6 +109,8 @@ builder
 var phone = builder.Build();
 phone.Services.GetRequiredService<PhotoShelf>().Watch();
 phone.Services.GetRequiredService<Nudges>().Watch();
+phone.Services.GetRequiredService<Desk>().Met += () =>
+    _ = phone.Services.GetRequiredService<SensorShelf>().AskAsync();
 
 // The house is told at once where it can be; else at the next opening.
 preferences.Chosen += () => _ = phone.Services.GetRequiredService<Entrance>().TellWaysAsync();

@@ -85,7 +85,6 @@ internal static class House
         }
 
         using var photos = SharedPhotos.Open(options, journal, store);
-        using var feed = new CalendarFeed(journal, SystemClock.Instance);
         using var logging = LoggerFactory.Create(log => log.AddConsole().SetMinimumLevel(LogLevel.Warning));
         await using var room = await SensorRoom.OpenAsync(
             sensors.Value,
@@ -98,6 +97,7 @@ internal static class House
             logging.CreateLogger<SensorRoom>(),
             cancel
         );
+        using var feed = new CalendarFeed(journal, SystemClock.Instance, room.Store);
         await using var app = Build(
             options,
             gate,

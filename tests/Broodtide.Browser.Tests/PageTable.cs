@@ -36,7 +36,7 @@ public static class PageTable
         new("/animal/{Id:guid}", "/animal/00000000-0000-7000-8000-00000000ffff", "Animal"),
         new("/tonight", "/tonight", "Tonight"),
         new("/after-loss/{Id:guid}", "/after-loss/00000000-0000-7000-8000-00000000ffff", "After a loss"),
-        new("/sensors", "/sensors", "Sensors"),
+        new("/sensors", "/sensors", "Sensors") { IsAboutTheServer = true },
         new("/cultures", "/cultures", "Cultures"),
         new("/culture/{Id:guid}", "/culture/00000000-0000-7000-8000-00000000ffff", "Culture"),
         new("/index", "/index", "Everything kept"),

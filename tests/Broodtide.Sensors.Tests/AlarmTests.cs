@@ -6,12 +6,15 @@ using System.Text.Json.Serialization.Metadata;
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Domain.Vessels;
+using Broodtide.Server.Calendar;
 using Broodtide.Server.People;
 using Broodtide.Server.Sensors;
 using Broodtide.Storage.Blocks;
+using Broodtide.Storage.Households;
 using Broodtide.Workbench.Demo;
 using Broodtide.Workbench.Recording;
 using Broodtide.Workbench.Sensors;
+using Broodtide.Workbench.Sharing;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.Extensions.Logging;
@@ -135,6 +138,35 @@ public sealed class AlarmTests : IAsyncLifetime
         Assert.Equal(
             ["mail-sign-in-refused"],
             (await _room!.SeenAsync(_clock.GetCurrentInstant(), Stop)).Alarms.Single().NotDelivered
+        );
+    }
+
+    [Fact]
+    public async Task An_alarm_that_lasts_stands_in_the_calendar_until_somebody_has_seen_it()
+    {
+        await OpenAsync();
+        var address = new CalendarAddress(
+            new PersonId(Guid.NewGuid()),
+            Start - Duration.FromDays(1),
+            "Europe/Berlin",
+            "metric.hours24.point.23:00-07:00"
+        );
+        await ReadAsync(60, 33);
+        await ReadAsync(400, 33.5);
+        var alarm = Assert.Single((await _room!.SeenAsync(_clock.GetCurrentInstant(), Stop)).Alarms);
+        using (var feed = new CalendarFeed(_journal, _clock, _room.Store))
+        {
+            var text = await feed.TextAsync(address, Stop);
+            Assert.Contains("SUMMARY:Alarm: ", text, StringComparison.Ordinal);
+            Assert.Contains($"alarm-{alarm.Id:N}@broodtide", text, StringComparison.Ordinal);
+        }
+
+        await _room.AcknowledgeAsync(alarm.Id, Guid.NewGuid(), _clock.GetCurrentInstant(), Stop);
+        using var later = new CalendarFeed(_journal, _clock, _room.Store);
+        Assert.DoesNotContain(
+            "SUMMARY:Alarm: ",
+            await later.TextAsync(address, Stop),
+            StringComparison.Ordinal
         );
     }
 

@@ -21,6 +21,7 @@ internal sealed class ReminderWords(Saying saying, House house) : IReminderWords
         {
             { Action: { } action } => _actions.Words(action),
             { Kind: ReminderKind.Gathering } => Sentence("reminder-gather", About(reminder)),
+            { Alarm: not null } => Sentence("reminder-alarm", About(reminder)),
             { Kind: ReminderKind.HatchWindow } => Sentence("reminder-hatching", About(reminder)),
             _ => Sentence("reminder-settling", About(reminder)),
         };
@@ -46,15 +47,16 @@ internal sealed class ReminderWords(Saying saying, House house) : IReminderWords
         }
 
         return reminder.Gathering is { } gathering
-            ?
-            [
-                Sentence(
-                    "reminder-gather-brings",
-                    new("larvae", Math.Round(gathering.Larvae.Middle)),
-                    new("lost", Math.Round(gathering.LostIfSkipped.Middle))
-                ),
-                Sentence("reminder-cannot-wake"),
-            ]
+                ?
+                [
+                    Sentence(
+                        "reminder-gather-brings",
+                        new("larvae", Math.Round(gathering.Larvae.Middle)),
+                        new("lost", Math.Round(gathering.LostIfSkipped.Middle))
+                    ),
+                    Sentence("reminder-cannot-wake"),
+                ]
+            : reminder.Alarm is not null ? [Sentence("reminder-alarm-look")]
             : [Sentence("reminder-foretold")];
     }
 

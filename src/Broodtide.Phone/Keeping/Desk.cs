@@ -52,6 +52,9 @@ internal sealed class Desk(
     /// </summary>
     public event Action? Changed;
 
+    /// <summary>The server was met and agreed: what else it tells may be asked for.</summary>
+    public event Action? Met;
+
     /// <summary>Everything that is known.</summary>
     public Account Account { get; private set; } = new();
 
@@ -261,6 +264,11 @@ internal sealed class Desk(
         }
 
         Changed?.Invoke();
+        if (LastMeeting is Meeting.Agreed)
+        {
+            Met?.Invoke();
+        }
+
         await IssueForecastsAsync();
     }
 

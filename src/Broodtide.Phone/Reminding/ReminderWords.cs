@@ -2,6 +2,7 @@ using Broodtide.Domain;
 using Broodtide.Phone.Language;
 using Broodtide.Workbench.Planning;
 using Broodtide.Workbench.Reminders;
+using Broodtide.Workbench.Sensors;
 using NodaTime;
 
 namespace Broodtide.Phone.Reminding;
@@ -24,7 +25,19 @@ internal sealed class ReminderWords(
     {
         var said = reminder.Action is { } action
             ? actions.Deed(action, house)
-            : words[$"remind.{reminder.Kind}", naming.Of(house, reminder.About)];
+            : words[
+                reminder.Alarm is { Kind: var kind }
+                    ? kind switch
+                    {
+                        AlarmKind.TooLow => "remind.Alarm.low",
+                        AlarmKind.TooHigh => "remind.Alarm.high",
+                        _ => "remind.Alarm.silent",
+                    }
+                    : $"remind.{reminder.Kind}",
+                reminder.Alarm is { Vessel: null } alarm
+                    ? alarm.Sensor.ToString()
+                    : naming.Of(house, reminder.About)
+            ];
         return reminder.IsOverdue ? words["remind.overdue", said] : said;
     }
 
@@ -44,15 +57,16 @@ internal sealed class ReminderWords(
         }
 
         return reminder.Gathering is { } gathering
-            ?
-            [
-                words[
-                    "remind.gathering.brings",
-                    formats.Number(gathering.Larvae.Middle, 0),
-                    formats.Number(gathering.LostIfSkipped.Middle, 0)
-                ],
-                words["remind.wake"],
-            ]
+                ?
+                [
+                    words[
+                        "remind.gathering.brings",
+                        formats.Number(gathering.Larvae.Middle, 0),
+                        formats.Number(gathering.LostIfSkipped.Middle, 0)
+                    ],
+                    words["remind.wake"],
+                ]
+            : reminder.Alarm is not null ? [words["remind.Alarm.look"], words["care.MainsBesideSaltWater"]]
             : [words["remind.foretold"]];
     }
 

@@ -8,6 +8,7 @@ using Broodtide.Phone.Reminding;
 using Broodtide.Storage.Households;
 using Broodtide.Workbench;
 using Broodtide.Workbench.Reminders;
+using Broodtide.Workbench.Sensors;
 using Broodtide.Workbench.Sharing;
 using NodaTime;
 
@@ -17,7 +18,8 @@ namespace Broodtide.Server.Calendar;
 /// Tells calendars, one at a time and no more than once in five minutes for the same person: a program that asks every
 /// second costs no more than one that asks every hour.
 /// </summary>
-internal sealed class CalendarFeed(IJournal journal, IClock clock) : IDisposable
+internal sealed class CalendarFeed(IJournal journal, IClock clock, IReadingStore? readings = null)
+    : IDisposable
 {
     /// <summary>Times that one address may ask in five minutes; decided.</summary>
     public const int MostInWindow = 60;
@@ -93,18 +95,24 @@ internal sealed class CalendarFeed(IJournal journal, IClock clock) : IDisposable
     {
         var entries = await journal.ReadAllAsync(cancel);
         var now = clock.GetCurrentInstant();
-        var text = await Task.Run(() => Told(entries, address, now), cancel);
+        var alarms = readings is null ? [] : await readings.AlarmsAsync(now, cancel);
+        var text = await Task.Run(() => Told(entries, alarms, address, now), cancel);
         _told[address.Person] = (now, text);
         return text;
     }
 
-    private static string Told(IReadOnlyList<Entry> entries, CalendarAddress address, Instant now)
+    private static string Told(
+        IReadOnlyList<Entry> entries,
+        IReadOnlyList<AlarmSpan> alarms,
+        CalendarAddress address,
+        Instant now
+    )
     {
         var zone = DateTimeZoneProviders.Tzdb.GetZoneOrNull(address.Zone) ?? DateTimeZone.Utc;
         var manner = Manner.Read(address.Manner);
         var outlook = Outlook.Of(Account.Of(entries), now, zone);
         return CalendarText.Write(
-            ReminderList.Of(outlook, manner.Hours),
+            ReminderList.Of(outlook, manner.Hours).With(alarms),
             manner.WordsFor(outlook.House, zone, now),
             CalendarUse.Feed,
             now

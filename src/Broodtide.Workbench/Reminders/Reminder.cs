@@ -1,6 +1,7 @@
 using Broodtide.Domain.Journal;
 using Broodtide.Workbench.Hatching;
 using Broodtide.Workbench.Planning;
+using Broodtide.Workbench.Sensors;
 
 namespace Broodtide.Workbench.Reminders;
 
@@ -18,6 +19,9 @@ public enum ReminderKind
 
     /// <summary>The days on which larvae most likely settle.</summary>
     SettlementWindow,
+
+    /// <summary>An alarm of a sensor that lasts and that nobody has seen.</summary>
+    Alarm,
 }
 
 /// <summary>One thing for a calendar, without words.</summary>
@@ -42,6 +46,9 @@ public sealed record Reminder
 
     /// <summary>The gathering; none unless it is one.</summary>
     public TimedGathering? Gathering { get; init; }
+
+    /// <summary>The alarm; none unless it is one.</summary>
+    public AlarmSpan? Alarm { get; init; }
 
     /// <summary>Whether it may not slip: worth an alarm.</summary>
     public bool Matters { get; init; }

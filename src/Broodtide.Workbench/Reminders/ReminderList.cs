@@ -2,6 +2,7 @@ using Broodtide.Domain.Journal;
 using Broodtide.Workbench.Hatching;
 using Broodtide.Workbench.Planning;
 using Broodtide.Workbench.Population;
+using Broodtide.Workbench.Sensors;
 using NodaTime;
 
 namespace Broodtide.Workbench.Reminders;
@@ -82,6 +83,28 @@ public sealed class ReminderList
             outlook.Zone
         );
     }
+
+    /// <summary>The same list with the alarms of sensors that last and that nobody has seen: from now on, an hour long.</summary>
+    /// <param name="alarms">Alarms of any state.</param>
+    public ReminderList With(IEnumerable<AlarmSpan> alarms) =>
+        new(
+            [
+                .. alarms
+                    .Where(alarm => alarm.Lasts && alarm.Seen is null)
+                    .Select(alarm => new Reminder
+                    {
+                        Uid = UidOf($"alarm/{alarm.Id:N}"),
+                        Kind = ReminderKind.Alarm,
+                        Time = new ReminderTime.Hours(alarm.Raised, Now + Duration.FromHours(1)),
+                        About = alarm.Vessel is { } vessel ? Subject.Of(vessel) : Subject.House,
+                        Alarm = alarm,
+                        Matters = true,
+                    }),
+                .. Items,
+            ],
+            Now,
+            Zone
+        );
 
     /// <summary>When a reminder begins; of days the midnight before them.</summary>
     public Instant BeginsAt(Reminder reminder)
