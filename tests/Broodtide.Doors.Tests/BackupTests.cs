@@ -154,6 +154,21 @@ public sealed class BackupTests
         );
     }
 
+    [Fact]
+    public async Task A_journal_that_cannot_be_opened_any_more_is_named_and_a_restore_is_offered()
+    {
+        using var kitchen = await Kitchen.WithDemoAsync();
+        await kitchen.DoAsync("backup", kitchen.Folder);
+        var bytes = await File.ReadAllBytesAsync(kitchen.Journal, Cancellation);
+        await File.WriteAllBytesAsync(kitchen.Journal, bytes[..(bytes.Length / 2)], Cancellation);
+        var damaged = await kitchen.RunAsync("verify");
+        Assert.Equal(2, damaged.Code);
+        Assert.Contains("FOLDER/journal.broodtide is cut short", damaged.Error, StringComparison.Ordinal);
+        Assert.Matches(@"\d+ entries are whole", damaged.Out);
+        Assert.Matches(@"broodtide restore FOLDER/broodtide-\S+\.backup FOLDER", damaged.Out);
+        await kitchen.DoAsync("export", kitchen.At("saved.jsonl"), "--what-is-whole");
+    }
+
     private static async Task<string> TellAsync(Kitchen kitchen) =>
         (await kitchen.DoAsync("journal")).Out
         + (await kitchen.DoAsync("due")).Out

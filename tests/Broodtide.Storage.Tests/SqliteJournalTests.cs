@@ -177,6 +177,32 @@ public sealed class SqliteJournalTests : IDisposable
     }
 
     [Fact]
+    public async Task A_row_whose_fields_are_not_of_their_shape_is_damage_and_no_fault_of_the_program()
+    {
+        var path = _folder["shape.db"];
+        await using (var journal = await SqliteJournal.OpenAsync(path, "cli", Stop))
+        {
+            await journal.AppendAsync([Samples.Note("one"), Samples.Note("two")], Stop);
+        }
+
+        await using (var other = new SqliteConnection($"Data Source={path};Pooling=False"))
+        {
+            other.Open();
+            // As a changed byte in a row's header has it.
+            other.Run("PRAGMA ignore_check_constraints=ON");
+            other.Run("UPDATE entry SET digest = x'0102' WHERE number = 2");
+        }
+
+        await using var damaged = await SqliteJournal.OpenAsync(path, "cli", Stop);
+        Assert.Contains(await damaged.VerifyAsync(Stop), fault => fault.Code == "row-damaged");
+        var refused = await Assert.ThrowsAsync<StoreUnusableException>(async () =>
+            await damaged.ReadAllAsync(Stop)
+        );
+        Assert.Equal(("store-damaged", path), (refused.Reason.Code, refused.Reason["file"]));
+        Assert.Single(StoreSalvage.Read(path, Stop));
+    }
+
+    [Fact]
     public async Task A_store_whose_making_was_broken_off_before_anything_was_in_it_is_made()
     {
         // The disk ran full, or the program ended, between the first page and the tables.

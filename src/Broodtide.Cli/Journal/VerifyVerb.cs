@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Broodtide.Cli.Door;
 using Broodtide.Cli.Words;
+using Broodtide.Storage;
 using Broodtide.Storage.Backups;
 using Broodtide.Storage.Households;
 using Broodtide.Storage.Sqlite;
@@ -68,8 +69,9 @@ internal static class VerifyVerb
         }
 
         Verified verified;
-        await using (var journal = await SqliteJournal.OpenAsync(path, "cli", sitting.Cancellation))
+        try
         {
+            await using var journal = await SqliteJournal.OpenAsync(path, "cli", sitting.Cancellation);
             verified = await Verification.OfAsync(
                 journal,
                 path,
@@ -77,6 +79,12 @@ internal static class VerifyVerb
                 sitting.Zone,
                 sitting.Cancellation
             );
+        }
+        catch (StoreUnusableException unusable) when (!sitting.Json)
+        {
+            var code = sitting.NotUnderstood([unusable.Reason]);
+            Offer(new Page(sitting.Out), path, Whole(path, sitting.Cancellation));
+            return code;
         }
 
         var saying = new Saying(sitting.Zone, null);
@@ -113,7 +121,7 @@ internal static class VerifyVerb
                 page.Line(fault.Words);
             }
 
-            Offer(page, answer);
+            Offer(page, answer.File, answer.EntryCount);
         }
 
         foreach (var note in answer.Notes)
@@ -122,18 +130,36 @@ internal static class VerifyVerb
         }
     }
 
+    // How much can still be had of a store that cannot be used.
+    private static int Whole(string path, CancellationToken cancellation)
+    {
+        try
+        {
+            return StoreSalvage.Read(path, cancellation).Count;
+        }
+        catch (StoreUnusableException)
+        {
+            return 0;
+        }
+    }
+
     // What to do about it, and with which backup.
-    private static void Offer(Page page, VerifyAnswer answer)
+    private static void Offer(Page page, string file, int whole)
     {
         page.Line();
+        if (whole > 0)
+        {
+            page.Line($"{whole} entries are whole. Save them first: broodtide export FILE --what-is-whole");
+        }
+
+        var newest = BackupFolder.All(Path.GetDirectoryName(Path.GetFullPath(file))!);
         page.Line(
-            $"{answer.EntryCount} entries are whole. Save them first: broodtide export FILE --what-is-whole"
+            $"Restore a backup: broodtide restore {(newest is [var last, ..] ? last.Path : "BACKUP")} FOLDER"
         );
-        var newest = BackupFolder.All(Path.GetDirectoryName(Path.GetFullPath(answer.File))!);
-        page.Line(
-            $"Then restore a backup: broodtide restore {(newest is [var last, ..] ? last.Path : "BACKUP")} FOLDER"
-        );
-        page.Line("and take in what was saved: broodtide import FILE");
+        if (whole > 0)
+        {
+            page.Line("and take in what was saved: broodtide import FILE");
+        }
     }
 
     private static int Backup(Sitting sitting, string file, string? passphrase)

@@ -24,7 +24,7 @@ internal static class CheckpointTable
                     rows.GetInt32(1),
                     rows.GetInt32(2),
                     new(unchecked((ulong)rows.GetInt64(3)), unchecked((ulong)rows.GetInt64(4))),
-                    rows.GetFieldValue<byte[]>(5)
+                    rows.Blob(5)
                 )
             );
         }

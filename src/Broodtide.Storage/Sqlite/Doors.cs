@@ -54,7 +54,7 @@ internal static class Doors
             { } found
         )
         {
-            return new(new Guid(found, bigEndian: true));
+            return new(RowShape.IdOf(found));
         }
 
         var replica = new ReplicaId(Guid.CreateVersion7());
@@ -81,12 +81,12 @@ internal static class Doors
         var found = new HashSet<ReplicaId>();
         while (rows.Read())
         {
-            found.Add(new(new Guid(rows.GetFieldValue<byte[]>(0), bigEndian: true)));
+            found.Add(new(rows.IdAt(0)));
         }
 
         return found;
     }
 
     public static Guid? Life(SqliteConnection connection) =>
-        connection.Ask<byte[]>("SELECT id FROM life") is { } found ? new Guid(found, bigEndian: true) : null;
+        connection.Ask<byte[]>("SELECT id FROM life") is { } found ? RowShape.IdOf(found) : null;
 }

@@ -59,7 +59,7 @@ internal static class EntryScan
             batch.Rows.Add(
                 new(
                     raw.sqlite3_column_int64(rows, 3),
-                    Digest.FromBytes(raw.sqlite3_column_blob(rows, 0)),
+                    RowShape.DigestOf(raw.sqlite3_column_blob(rows, 0)),
                     new EntryBytes(
                         Keep(raw.sqlite3_column_blob(rows, 1), ref block),
                         Keep(raw.sqlite3_column_blob(rows, 2), ref block)

@@ -46,7 +46,7 @@ internal sealed class EntryTable(SqliteConnection connection) : IDisposable
             ("$replica", Bytes(replica.Value))
         );
         using var row = command.ExecuteReader();
-        return row.Read() ? (row.GetInt64(0), Digest.FromBytes(row.GetFieldValue<byte[]>(1))) : (0, null);
+        return row.Read() ? (row.GetInt64(0), row.DigestAt(1)) : (0, null);
     }
 
     /// <summary>What was put in after a row, in its order.</summary>
@@ -63,9 +63,9 @@ internal sealed class EntryTable(SqliteConnection connection) : IDisposable
             found.Add(
                 new(
                     rows.GetInt64(0),
-                    Digest.FromBytes(rows.GetFieldValue<byte[]>(1)),
-                    new EntryId(new Guid(rows.GetFieldValue<byte[]>(2), bigEndian: true)),
-                    new ReplicaId(new Guid(rows.GetFieldValue<byte[]>(3), bigEndian: true)),
+                    rows.DigestAt(1),
+                    new EntryId(rows.IdAt(2)),
+                    new ReplicaId(rows.IdAt(3)),
                     rows.GetInt64(4)
                 )
             );
@@ -98,11 +98,8 @@ internal sealed class EntryTable(SqliteConnection connection) : IDisposable
             }
 
             var read = Entry.ReadTrusted(
-                new EntryBytes(
-                    rows.GetFieldValue<byte[]>(1),
-                    rows.IsDBNull(2) ? default : rows.GetFieldValue<byte[]>(2)
-                ),
-                Digest.FromBytes(rows.GetFieldValue<byte[]>(0))
+                new EntryBytes(rows.Blob(1), rows.IsDBNull(2) ? default : rows.Blob(2)),
+                rows.DigestAt(0)
             );
             if (!read.Succeeded)
             {
@@ -206,7 +203,7 @@ internal sealed class EntryTable(SqliteConnection connection) : IDisposable
         var found = new List<Digest>(1);
         while (rows.Read())
         {
-            found.Add(Digest.FromBytes(rows.GetFieldValue<byte[]>(0)));
+            found.Add(rows.DigestAt(0));
         }
 
         return found;

@@ -24,32 +24,44 @@ internal static class StoreCheck
         while (rows.Read())
         {
             cancellation.ThrowIfCancellationRequested();
-            var bytes = new EntryBytes(
-                rows.GetFieldValue<byte[]>(5),
-                rows.IsDBNull(6) ? default : rows.GetFieldValue<byte[]>(6)
-            );
-            var read = Entry.Read(bytes);
-            if (!read.Succeeded)
+            // A damaged row may have lost its fields, or have others in their places.
+            if (
+                rows.GetValue(5) is not byte[] envelope
+                || rows.GetValue(6) is not (byte[] or DBNull)
+                || rows.GetValue(1) is not byte[] { Length: Digest.Length } digest
+                || rows.GetValue(2) is not byte[] { Length: 16 } id
+                || rows.GetValue(3) is not byte[] { Length: 16 } replica
+                || rows.GetValue(4) is not long sequence
+            )
             {
                 wrong.Add(
                     new Remark(
                         "row-damaged",
-                        new("row", rows.GetInt64(0)),
-                        new("reason", read.Reason.ToString())
+                        new("row", Row(rows)),
+                        new("reason", "its fields are not of their shape")
                     )
+                );
+                continue;
+            }
+
+            var read = Entry.Read(new EntryBytes(envelope, rows.GetValue(6) as byte[]));
+            if (!read.Succeeded)
+            {
+                wrong.Add(
+                    new Remark("row-damaged", new("row", Row(rows)), new("reason", read.Reason.ToString()))
                 );
                 continue;
             }
 
             var entry = read.Value;
             if (
-                entry.Digest != Digest.FromBytes(rows.GetFieldValue<byte[]>(1))
-                || entry.Id.Value != new Guid(rows.GetFieldValue<byte[]>(2), bigEndian: true)
-                || entry.Envelope.Replica.Value != new Guid(rows.GetFieldValue<byte[]>(3), bigEndian: true)
-                || entry.Envelope.Sequence != rows.GetInt64(4)
+                entry.Digest != Digest.FromBytes(digest)
+                || entry.Id.Value != new Guid(id, bigEndian: true)
+                || entry.Envelope.Replica.Value != new Guid(replica, bigEndian: true)
+                || entry.Envelope.Sequence != sequence
             )
             {
-                wrong.Add(new Remark("row-mislabelled", new Argument("row", rows.GetInt64(0))));
+                wrong.Add(new Remark("row-mislabelled", new Argument("row", Row(rows))));
             }
 
             Follow(entry, chains, wrong);
@@ -57,6 +69,8 @@ internal static class StoreCheck
 
         return wrong;
     }
+
+    private static long Row(SqliteDataReader rows) => rows.GetValue(0) is long number ? number : 0;
 
     // A gap is no fault: entries of others may come in any order.
     private static void Follow(
