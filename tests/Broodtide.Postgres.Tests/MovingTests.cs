@@ -1,14 +1,12 @@
 using Broodtide.Domain.Journal;
 using Broodtide.Postgres.Tests.Kit;
 using Broodtide.Storage;
-using Broodtide.Storage.Blocks;
 using Broodtide.Storage.Households;
 using Broodtide.Storage.Moving;
 using Broodtide.Storage.Photos;
 using Broodtide.Storage.Postgres;
 using Broodtide.Storage.Sqlite;
 using Broodtide.Storage.Tests;
-using Broodtide.Workbench.Sensors;
 using Broodtide.Workbench.Sharing;
 using Microsoft.Data.Sqlite;
 using NodaTime;
@@ -28,7 +26,7 @@ public sealed class MovingTests(Cluster cluster) : IDisposable
     [Fact]
     public async Task There_and_back_is_the_same_house_byte_for_byte_and_in_the_same_order()
     {
-        var from = await HouseAsync("from");
+        var from = await WholeHouse.MakeAsync(_folder["from"]);
         var database = cluster.NewHouse();
         using (var store = PostgresStore.Open(database))
         {
@@ -65,11 +63,14 @@ public sealed class MovingTests(Cluster cluster) : IDisposable
         Assert.Equal(await OrderAsync(from), await OrderAsync(_folder["back"]));
         foreach (var file in (string[])["journal.db", "house.db", "journal.sensors.db"])
         {
-            Assert.Equal(Rows(Path.Combine(from, file)), Rows(Path.Combine(_folder["back"], file)));
+            Assert.Equal(
+                WholeHouse.Rows(Path.Combine(from, file)),
+                WholeHouse.Rows(Path.Combine(_folder["back"], file))
+            );
         }
 
         var photos = PhotoFolder.Beside(Path.Combine(_folder["back"], "journal.db"));
-        Assert.Equal(Photo, photos.Read(Assert.Single(photos.All()))!.Value);
+        Assert.Equal(WholeHouse.Photo, photos.Read(Assert.Single(photos.All()))!.Value);
         Assert.Equal(
             "<key/>",
             await File.ReadAllTextAsync(Path.Combine(_folder["back"], "keys", "key-1.xml"), Stop)
@@ -79,7 +80,7 @@ public sealed class MovingTests(Cluster cluster) : IDisposable
     [Fact]
     public async Task A_place_that_is_not_empty_is_refused_and_left_as_it_was()
     {
-        var from = await HouseAsync("from");
+        var from = await WholeHouse.MakeAsync(_folder["from"]);
         using var store = PostgresStore.Open(cluster.NewHouse());
         await using var journal = await PostgresJournal.OpenAsync(store, "server", cancellation: Stop);
         var there = await journal.AppendAsync([Samples.Note("here before")], Stop);
@@ -97,7 +98,7 @@ public sealed class MovingTests(Cluster cluster) : IDisposable
     [Fact]
     public async Task Whatever_fails_on_the_way_nothing_of_it_is_there()
     {
-        var from = await HouseAsync("from");
+        var from = await WholeHouse.MakeAsync(_folder["from"]);
         using var store = PostgresStore.Open(cluster.NewHouse());
         // The last table of all refuses its row.
         store.Write(connection =>
@@ -117,7 +118,7 @@ public sealed class MovingTests(Cluster cluster) : IDisposable
     [Fact]
     public async Task A_damaged_journal_is_not_carried()
     {
-        var from = await HouseAsync("from");
+        var from = await WholeHouse.MakeAsync(_folder["from"]);
         using (
             var connection = new SqliteConnection(
                 $"Data Source={Path.Combine(from, "journal.db")};Pooling=False"
@@ -139,7 +140,7 @@ public sealed class MovingTests(Cluster cluster) : IDisposable
     [Fact]
     public async Task One_command_carries_and_says_how_much()
     {
-        var from = await HouseAsync("from");
+        var from = await WholeHouse.MakeAsync(_folder["from"]);
         var database = cluster.NewHouse();
         var (code, said, complained) = await StoreServer.RunAsync(
             database,
@@ -181,91 +182,6 @@ public sealed class MovingTests(Cluster cluster) : IDisposable
         Assert.NotEqual(0, code);
     }
 
-    private static byte[] Photo => [0xFF, 0xD8, 0xFF, 0xE0, 1, 2, 3];
-
-    private async Task<string> HouseAsync(string name)
-    {
-        var folder = Directory.CreateDirectory(_folder[name]).FullName;
-        await using (
-            var journal = await SqliteJournal.OpenAsync(Path.Combine(folder, "journal.db"), "server", Stop)
-        )
-        {
-            var own = await journal.AppendAsync([Samples.Note("a"), Samples.Note("secret")], Stop);
-            var other = Samples.NewReplica();
-            var first = Samples.Seal(Samples.Note("b"), other, 1, null);
-            var rival = Samples.Seal(Samples.Note("c"), other, 1, null);
-            var later = Samples.Seal(Samples.Note("d"), other, 9, first.Digest);
-            await journal.TakeAsync(
-                [later, rival, first, Samples.Unknown(Samples.NewReplica(), 1, null)],
-                Stop
-            );
-            await journal.AppendAsync(
-                [Samples.Erasure(own[1].Id), Samples.Erasure(Samples.Note("never").Id)],
-                Stop
-            );
-            await journal.AppendAsync([Samples.Note("e")], Stop);
-            await journal.KeepAsync([new Checkpoint("ledger", 1, 4, new(1, 2), new byte[] { 1 })], Stop);
-        }
-
-        using (var house = HouseFile.Open(Path.Combine(folder, "house.db")))
-        {
-            var ada = new Person(
-                new PersonId(Guid.CreateVersion7()),
-                "Ada",
-                Role.Owner,
-                "hash of Ada",
-                Noon,
-                null
-            );
-            new HousePeople(house).AddFirstOwner(ada);
-            new HouseSessions(house).Begin(
-                new(Guid.CreateVersion7(), ada.Id, "Browser", Noon, Noon, null, null),
-                SecretHash.Of("k")
-            );
-            new HouseCalendars(house).Put(new(ada.Id, Noon, "Europe/Berlin", "en"), SecretHash.Of("s"));
-            new HouseAddresses(house).KeepFirst("https://shelf.local", Noon);
-            var sharing = new HouseSharing(house);
-            sharing.Bind([Samples.NewReplica()], ada.Id);
-            var held = Samples.Seal(Samples.Note("held"), Samples.NewReplica(), 1, null);
-            sharing.HoldBack([
-                new(
-                    held.Digest,
-                    held.Id,
-                    held.Envelope.Replica,
-                    1,
-                    ada.Id,
-                    Noon,
-                    "revoked",
-                    held.Bytes,
-                    Decision.None
-                ),
-            ]);
-            sharing.Mark([new(held.Digest, held.Envelope.Replica, MarkSort.Brought, ada.Id, Noon, 0)]);
-            sharing.Log(new(Noon, ada.Id, "Ada", "sync-not-json", "ü"));
-        }
-
-        await using (
-            var readings = ReadingsFile.Open(ReadingsFile.BesidePath(Path.Combine(folder, "journal.db")))
-        )
-        {
-            var water = SensorId.Find("shelf-1", "water")!;
-            await readings.DescribeAsync(water, new("Cel", "water", 0.0625, 10), Noon, Stop);
-            await readings.TakeAsync(
-                [
-                    new(water, new(Noon, 24.5)),
-                    new(water, new(Noon + Duration.FromDays(75), -0.0)),
-                    new(water, new(Noon - Duration.FromDays(400), 1e-300)),
-                ],
-                Stop
-            );
-        }
-
-        PhotoFolder.Beside(Path.Combine(folder, "journal.db")).Put(Photo);
-        Directory.CreateDirectory(Path.Combine(folder, "keys"));
-        await File.WriteAllTextAsync(Path.Combine(folder, "keys", "key-1.xml"), "<key/>", Stop);
-        return folder;
-    }
-
     private static async Task<IReadOnlyList<string>> OrderAsync(string folder)
     {
         await using var journal = await SqliteJournal.OpenAsync(
@@ -279,48 +195,6 @@ public sealed class MovingTests(Cluster cluster) : IDisposable
     // In the order of arrival, unlike the shapes that two stores of any order agree on.
     private static IReadOnlyList<string> Shapes(IReadOnlyList<Entry> entries) =>
         [.. entries.SelectMany(entry => Samples.Shape([entry]))];
-
-    private static IReadOnlyList<string> Rows(string file)
-    {
-        using var connection = new SqliteConnection($"Data Source={file};Pooling=False");
-        connection.Open();
-        return
-        [
-            .. connection
-                .List(
-                    row => row.GetString(0),
-                    "SELECT name FROM sqlite_schema WHERE type='table' AND name NOT LIKE 'sqlite_%' "
-                        + "AND name NOT IN ('life', 'door', 'checkpoint') ORDER BY name"
-                )
-                .SelectMany(table =>
-                    connection
-                        .List(
-                            row =>
-                                table
-                                + string.Join(
-                                    '|',
-                                    Enumerable
-                                        .Range(0, row.FieldCount)
-                                        .Select(at =>
-                                            row.GetValue(at) switch
-                                            {
-                                                byte[] bytes => Convert.ToHexString(bytes),
-                                                double number => BitConverter
-                                                    .DoubleToInt64Bits(number)
-                                                    .ToString(
-                                                        "X",
-                                                        System.Globalization.CultureInfo.InvariantCulture
-                                                    ),
-                                                var value => $"{value}",
-                                            }
-                                        )
-                                ),
-                            $"SELECT * FROM \"{table}\""
-                        )
-                        .Order(StringComparer.Ordinal)
-                ),
-        ];
-    }
 
     private static string Refused(Func<Moved> move) =>
         Assert.Throws<StoreUnusableException>(move).Reason.Code;
