@@ -7,7 +7,6 @@ using Broodtide.Storage.Photos;
 using Broodtide.Storage.Postgres;
 using Broodtide.Storage.Sqlite;
 using Broodtide.Storage.Tests;
-using Broodtide.Workbench.Sharing;
 using Microsoft.Data.Sqlite;
 using NodaTime;
 
