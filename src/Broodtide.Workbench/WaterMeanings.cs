@@ -73,10 +73,7 @@ public static class WaterMeanings
     {
         if (instrument.Description is not { } described)
         {
-            return new InstrumentFacts
-            {
-                Calibrations = [.. instrument.Calibrations.Select(c => Check(c, null, product))],
-            };
+            return new InstrumentFacts { Calibrations = Checks(instrument, null, product) };
         }
 
         var kind = described.Kind switch
@@ -93,7 +90,7 @@ public static class WaterMeanings
             TemperatureCompensated = described.Compensated ?? described.ZeroedWithWater ?? true,
             Reference = Reference(described),
             ReadingSd = described.Error is { } error and > 0 and < 1000 ? error : null,
-            Calibrations = [.. instrument.Calibrations.Select(c => Check(c, described, product))],
+            Calibrations = Checks(instrument, described, product),
         };
     }
 
@@ -130,7 +127,19 @@ public static class WaterMeanings
         };
     }
 
-    private static InstrumentCalibration Check(
+    // A standard that is no water, or at no temperature of water, says nothing of the instrument.
+    private static IReadOnlyList<InstrumentCalibration> Checks(
+        Instrument instrument,
+        InstrumentDescribed? described,
+        SaltProduct product
+    ) =>
+        [
+            .. instrument
+                .Calibrations.Select(each => Check(each, described, product))
+                .OfType<InstrumentCalibration>(),
+        ];
+
+    private static InstrumentCalibration? Check(
         Calibration calibration,
         InstrumentDescribed? described,
         SaltProduct product
@@ -149,14 +158,16 @@ public static class WaterMeanings
             described?.Error
             ?? (described?.Resolution / 2)
             ?? (gravity ? UsualGravityShown : UsualShownShare * Math.Abs(shown));
-        return new(
-            calibration.HoldsFrom,
-            standard,
-            value,
-            shown,
-            temperature,
-            double.IsFinite(sd) ? Math.Clamp(sd, 0, 1000) : 0
-        );
+        return InstrumentCalibration.CanBe(standard, value, shown, temperature)
+            ? new(
+                calibration.HoldsFrom,
+                standard,
+                value,
+                shown,
+                temperature,
+                double.IsFinite(sd) ? Math.Clamp(sd, 0, 1000) : 0
+            )
+            : null;
     }
 
     private static (CalibrationStandard Standard, double Value) Standard(

@@ -6,7 +6,7 @@ namespace Broodtide.Architecture.Tests;
 /// <summary>What is handed out: the list of its parts and the licences that are allowed.</summary>
 public sealed class PartsTests
 {
-    private static readonly PartRules Rules = PartRules.Read(
+    private static readonly PartRules Rules = PartRules.From(
         File.ReadAllText(Path.Combine(RepositoryFiles.Root, "eng", "licences.json"))
     );
 
@@ -32,6 +32,14 @@ public sealed class PartsTests
             ["Silent 1.0: no licence told"],
             List(Part("Silent", "1.0", null)).Refused(Rules.Allowed)
         );
+    }
+
+    [Fact]
+    public void A_licence_that_somebody_read_is_told_for_that_part_alone()
+    {
+        var list = List(Part("Silent", "1.0", null), Part("Also silent", "1.0", null));
+        list.Tell(new Dictionary<string, string> { ["Silent"] = "MIT" });
+        Assert.Equal(["Also silent 1.0: no licence told"], list.Refused(Rules.Allowed));
     }
 
     [Fact]

@@ -41,6 +41,22 @@ public sealed class PartList
     /// <summary>Adds a part; one of the same name and version stays as it is.</summary>
     public void Add(JsonObject part) => _parts.TryAdd($"{part["name"]} {part["version"]}", part);
 
+    /// <summary>Tells the licence of parts that name none themselves.</summary>
+    /// <param name="read">Licences by name of the part.</param>
+    public void Tell(IReadOnlyDictionary<string, string> read)
+    {
+        foreach (var part in _parts.Values)
+        {
+            if (LicencesOf(part).Count == 0 && read.TryGetValue((string?)part["name"] ?? "", out var licence))
+            {
+                part["licenses"] = Licences(licence);
+            }
+        }
+    }
+
+    private static JsonArray Licences(string id) =>
+        new(new JsonObject { ["license"] = new JsonObject { ["id"] = id } });
+
     /// <summary>Adds the runtime packs that a self-contained build names in its <c>.deps.json</c>.</summary>
     public void AddRuntimes(string deps, string licence)
     {
@@ -56,9 +72,7 @@ public sealed class PartList
                         ["type"] = "framework",
                         ["name"] = parts[0],
                         ["version"] = parts[1],
-                        ["licenses"] = new JsonArray(
-                            new JsonObject { ["license"] = new JsonObject { ["id"] = licence } }
-                        ),
+                        ["licenses"] = Licences(licence),
                     }
                 );
             }

@@ -6,12 +6,18 @@ namespace Broodtide.Parts;
 /// <summary>Which licences may be handed out, and the parts that no package names. Read from <c>eng/licences.json</c>.</summary>
 /// <param name="Allowed">SPDX names of licences.</param>
 /// <param name="Runtime">Licence of the runtime that a build brings along.</param>
+/// <param name="Read">Licences of packages that hold a text and name none, as somebody read it, by name of the package.</param>
 /// <param name="Added">Parts of other kinds, as components of the list.</param>
-public sealed record PartRules(IReadOnlySet<string> Allowed, string Runtime, IReadOnlyList<JsonObject> Added)
+public sealed record PartRules(
+    IReadOnlySet<string> Allowed,
+    string Runtime,
+    IReadOnlyDictionary<string, string> Read,
+    IReadOnlyList<JsonObject> Added
+)
 {
     /// <summary>Reads them.</summary>
     /// <exception cref="FormatException">Something is missing.</exception>
-    public static PartRules Read(string text)
+    public static PartRules From(string text)
     {
         try
         {
@@ -19,6 +25,9 @@ public sealed record PartRules(IReadOnlySet<string> Allowed, string Runtime, IRe
             return new(
                 root["allowed"]!.AsArray().Select(name => name!.GetValue<string>()).ToHashSet(),
                 root["runtime"]!.GetValue<string>(),
+                root["read"]!
+                    .AsObject()
+                    .ToDictionary(pair => pair.Key, pair => pair.Value!.GetValue<string>()),
                 [.. root["added"]!.AsArray().Select(part => part!.DeepClone().AsObject())]
             );
         }
@@ -26,7 +35,7 @@ public sealed record PartRules(IReadOnlySet<string> Allowed, string Runtime, IRe
             when (trouble is JsonException or NullReferenceException or InvalidOperationException)
         {
             throw new FormatException(
-                "The rules of licences need `allowed`, `runtime` and `added`.",
+                "The rules of licences need `allowed`, `runtime`, `read` and `added`.",
                 trouble
             );
         }

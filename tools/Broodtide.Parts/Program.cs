@@ -11,7 +11,7 @@ if (args.Length < 6)
     return NotUnderstood;
 }
 
-var rules = PartRules.Read(File.ReadAllText(args[0]));
+var rules = PartRules.From(File.ReadAllText(args[0]));
 var rest = args[5..].ToList();
 var deps = new List<string>();
 while (rest.IndexOf("--deps") is >= 0 and var at)
@@ -26,6 +26,7 @@ var list = PartList.Of(
     args[2],
     DateTimeOffset.FromUnixTimeSeconds(long.Parse(args[3]))
 );
+list.Tell(rules.Read);
 foreach (var part in rules.Added)
 {
     list.Add(part);

@@ -8,18 +8,24 @@ namespace Broodtide.Domain.Journal;
 /// </summary>
 public static class Quantities
 {
-    /// <summary>As a volume.</summary>
+    // A picolitre: less than any keeper moves, and far above where shares of it overflow.
+    private const double LeastVolume = 1e-12;
+
+    /// <summary>As a volume; what is less than a picolitre is none at all.</summary>
     public static Volume? AsVolume(this TypedNumber? number) =>
-        number is { Value: >= 0 and <= 1e12 }
-            ? number.Unit switch
-            {
-                "mL" => Volume.FromMillilitres(number.Value),
-                "L" => Volume.FromLitres(number.Value),
-                "[gal_us]" => Volume.FromUsGallons(number.Value),
-                "[qt_us]" => Volume.FromUsQuarts(number.Value),
-                _ => null,
-            }
+        number is { Value: >= 0 and <= 1e12, Unit: var unit }
+            ? AsVolume(number.Value < LeastVolume ? 0 : number.Value, unit)
             : null;
+
+    private static Volume? AsVolume(double value, string unit) =>
+        unit switch
+        {
+            "mL" => Volume.FromMillilitres(value),
+            "L" => Volume.FromLitres(value),
+            "[gal_us]" => Volume.FromUsGallons(value),
+            "[qt_us]" => Volume.FromUsQuarts(value),
+            _ => null,
+        };
 
     /// <summary>As a mass.</summary>
     public static Mass? AsMass(this TypedNumber? number) =>

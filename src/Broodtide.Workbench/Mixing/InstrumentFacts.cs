@@ -79,6 +79,9 @@ public enum CalibrationStandard
 /// <summary>One check of an instrument against a standard. It is not set since: what it showed is its fault.</summary>
 public sealed record InstrumentCalibration
 {
+    // In the unit of the scale; no scale of an instrument for water goes so far.
+    private const double MostShown = 1000;
+
     /// <summary>A check.</summary>
     /// <param name="holdsFrom">From when the fault is said to hold; earlier readings keep theirs.</param>
     /// <param name="standard">What it was checked against.</param>
@@ -100,12 +103,8 @@ public sealed record InstrumentCalibration
     {
         HoldsFrom = holdsFrom;
         Standard = standard;
-        StandardValue = Finite.Within(
-            standardValue,
-            0,
-            standard == CalibrationStandard.Conductivity ? 1000 : Wishes.HighestSalinity
-        );
-        Shown = Finite.Within(shown, -1000, 1000);
+        StandardValue = Finite.Within(standardValue, 0, HighestOf(standard));
+        Shown = Finite.Within(shown, -MostShown, MostShown);
         if (temperature is { } at)
         {
             Finite.Within(at.Celsius, Wishes.LowestCelsius, Wishes.HighestCelsius);
@@ -114,6 +113,22 @@ public sealed record InstrumentCalibration
         Temperature = temperature;
         ShownSd = Finite.NotNegative(shownSd);
     }
+
+    /// <summary>Whether a standard and what was shown can be used at all; what a store holds may be anything.</summary>
+    /// <param name="standard">What it was checked against.</param>
+    /// <param name="standardValue">Its value.</param>
+    /// <param name="shown">What it showed.</param>
+    /// <param name="temperature">Temperature of the standard.</param>
+    public static bool CanBe(
+        CalibrationStandard standard,
+        double standardValue,
+        double shown,
+        Temperature? temperature
+    ) =>
+        standardValue >= 0
+        && standardValue <= HighestOf(standard)
+        && shown is >= -MostShown and <= MostShown
+        && temperature?.Celsius is not (< Wishes.LowestCelsius or > Wishes.HighestCelsius);
 
     /// <summary>From when it holds.</summary>
     public Instant HoldsFrom { get; }
@@ -132,6 +147,9 @@ public sealed record InstrumentCalibration
 
     /// <summary>Standard deviation of what it showed, in the unit of its scale.</summary>
     public double ShownSd { get; }
+
+    private static double HighestOf(CalibrationStandard standard) =>
+        standard == CalibrationStandard.Conductivity ? 1000 : Wishes.HighestSalinity;
 }
 
 /// <summary>One salinity reading as it was written down.</summary>
