@@ -251,7 +251,7 @@ internal sealed partial class LedgerTelling(LedgerErrors errors)
                 _filter.PourIn(to.Slot, volume, sd, salinity.Salinity, salinity.Sd);
             }
         }
-        else if (moved.ToLine && to is { Vessel.Capacity: { } line })
+        else if (moved.ToLine && to is { Vessel.Capacity: { Litres: > 0 } line })
         {
             FillToLine(to, from, line, moved);
         }
