@@ -13,7 +13,11 @@ namespace Broodtide.Storage.Blocks;
 public sealed class ReadingsFile : IReadingStore
 {
     // "BrTs": a journal put in its place by mistake is not touched.
-    private const long Application = 0x42725473;
+    private static readonly TableSteps Tables = new(
+        0x42725473,
+        "the readings of a Broodtide house",
+        ReadingsSchema.Steps
+    );
 
     private readonly Lock _gate = new();
     private readonly SqliteConnection _connection;
@@ -57,9 +61,9 @@ public sealed class ReadingsFile : IReadingStore
         try
         {
             connection.Open();
-            RequireOurs(connection, path);
+            Tables.RequireOurs(connection, path);
             StoreSettings.Apply(connection, path);
-            Prepare(connection, path);
+            Tables.Prepare(connection, path);
             return new ReadingsFile(connection, path);
         }
         catch (SqliteException failure)
@@ -212,54 +216,4 @@ public sealed class ReadingsFile : IReadingStore
             throw StoreFailure.Of(Path, failure);
         }
     }
-
-    // Asked before any setting is made, because a setting would write into the file.
-    private static void RequireOurs(SqliteConnection connection, string path)
-    {
-        var application = connection.Ask<long>("PRAGMA application_id");
-        var isEmpty = connection.Ask<long>("SELECT count(*) FROM sqlite_schema") == 0;
-        if (application != Application && !(application == 0 && isEmpty))
-        {
-            throw Refusal(
-                "store-foreign",
-                path,
-                new Argument("allowed", "the readings of a Broodtide house")
-            );
-        }
-
-        var version = connection.Ask<long>("PRAGMA user_version");
-        if (version > ReadingsSchema.Steps.Count)
-        {
-            throw Refusal(
-                "store-newer",
-                path,
-                new Argument("version", version),
-                new Argument("allowed", ReadingsSchema.Steps.Count)
-            );
-        }
-    }
-
-    private static void Prepare(SqliteConnection connection, string path) =>
-        connection.Within(() =>
-        {
-            RequireOurs(connection, path);
-            connection.Run($"PRAGMA application_id={Application}");
-            for (
-                var done = (int)connection.Ask<long>("PRAGMA user_version");
-                done < ReadingsSchema.Steps.Count;
-                done++
-            )
-            {
-                connection.Run(ReadingsSchema.Steps[done]);
-                connection.Run($"PRAGMA user_version={done + 1}");
-            }
-
-            return true;
-        });
-
-    private static StoreUnusableException Refusal(
-        string code,
-        string path,
-        params IReadOnlyList<Argument> more
-    ) => new(new Remark(code, [new Argument("file", path), .. more]));
 }

@@ -11,7 +11,11 @@ namespace Broodtide.Storage.Households;
 public sealed class HouseFile : HouseStore
 {
     // "BrTh": a journal put in its place by mistake is not touched.
-    private const long Application = 0x42725468;
+    private static readonly TableSteps Tables = new(
+        0x42725468,
+        "the people of a Broodtide house",
+        HouseSchema.Steps
+    );
 
     private readonly Lock _gate = new();
     private readonly SqliteConnection _connection;
@@ -39,9 +43,9 @@ public sealed class HouseFile : HouseStore
         try
         {
             connection.Open();
-            RequireOurs(connection, path);
+            Tables.RequireOurs(connection, path);
             StoreSettings.Apply(connection, path);
-            Prepare(connection, path);
+            Tables.Prepare(connection, path);
             return new HouseFile(connection, path);
         }
         catch (SqliteException failure)
@@ -97,52 +101,6 @@ public sealed class HouseFile : HouseStore
             throw StoreFailure.Of(Path, failure);
         }
     }
-
-    // Asked before any setting is made, because a setting would write into the file.
-    private static void RequireOurs(SqliteConnection connection, string path)
-    {
-        var application = connection.Ask<long>("PRAGMA application_id");
-        var isEmpty = connection.Ask<long>("SELECT count(*) FROM sqlite_schema") == 0;
-        if (application != Application && !(application == 0 && isEmpty))
-        {
-            throw Refusal("store-foreign", path, new Argument("allowed", "the people of a Broodtide house"));
-        }
-
-        var version = connection.Ask<long>("PRAGMA user_version");
-        if (version > HouseSchema.Steps.Count)
-        {
-            throw Refusal(
-                "store-newer",
-                path,
-                new Argument("version", version),
-                new Argument("allowed", HouseSchema.Steps.Count)
-            );
-        }
-    }
-
-    private static void Prepare(SqliteConnection connection, string path) =>
-        connection.Within(() =>
-        {
-            RequireOurs(connection, path);
-            connection.Run($"PRAGMA application_id={Application}");
-            for (
-                var done = (int)connection.Ask<long>("PRAGMA user_version");
-                done < HouseSchema.Steps.Count;
-                done++
-            )
-            {
-                connection.Run(HouseSchema.Steps[done]);
-                connection.Run($"PRAGMA user_version={done + 1}");
-            }
-
-            return true;
-        });
-
-    private static StoreUnusableException Refusal(
-        string code,
-        string path,
-        params IReadOnlyList<Argument> more
-    ) => new(new Remark(code, [new Argument("file", path), .. more]));
 
     // One server has the file; a command line beside it changes one thing at a time.
     private sealed class NoTurn : IDisposable
