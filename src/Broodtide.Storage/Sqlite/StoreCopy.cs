@@ -40,17 +40,7 @@ internal static class StoreCopy
     {
         try
         {
-            using var connection = new SqliteConnection(
-                new SqliteConnectionStringBuilder
-                {
-                    DataSource = path,
-                    Mode = SqliteOpenMode.ReadOnly,
-                    Pooling = false,
-                }.ToString()
-            );
-            connection.Open();
-            connection.Run("PRAGMA trusted_schema=OFF");
-            connection.Run("PRAGMA cell_size_check=ON");
+            using var connection = DistrustedFile.Open(path);
             if (isJournal)
             {
                 StoreHeader.Inspect(path);

@@ -21,17 +21,7 @@ public static class StoreSalvage
         var whole = new Dictionary<Digest, Entry>();
         try
         {
-            using var connection = new SqliteConnection(
-                new SqliteConnectionStringBuilder
-                {
-                    DataSource = path,
-                    Mode = SqliteOpenMode.ReadOnly,
-                    Pooling = false,
-                }.ToString()
-            );
-            connection.Open();
-            connection.Run("PRAGMA trusted_schema=OFF");
-            connection.Run("PRAGMA cell_size_check=ON");
+            using var connection = DistrustedFile.Open(path);
             // A file that lost its end is read as far as it goes.
             connection.Run("PRAGMA writable_schema=ON");
             var last = Last(connection, path);
