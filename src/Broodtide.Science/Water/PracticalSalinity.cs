@@ -17,21 +17,6 @@ public static class PracticalSalinity
     /// </summary>
     public const double StandardConductivity = 42.914;
 
-    // Ratio C(35,t,0)/C(35,15,0), powers of t68 from 0.
-    private static readonly double[] TemperatureRatio =
-    [
-        0.6766097,
-        2.00564e-2,
-        1.104259e-4,
-        -6.9698e-7,
-        1.0031e-9,
-    ];
-
-    // Salinity at 15 degC and its temperature term, powers of sqrt(R_t) from 0.
-    private static readonly double[] A = [0.0080, -0.1692, 25.3851, 14.0941, -7.0261, 2.7081];
-    private static readonly double[] B = [0.0005, -0.0056, -0.0066, -0.0375, 0.0636, -0.0144];
-    private const double K = 0.0162;
-
     private const double HighestPublished = 42;
     private const double LowestPublishedT68 = -2;
     private const double HighestPublishedT68 = 35;
@@ -63,9 +48,7 @@ public static class PracticalSalinity
     {
         Finite.NotNegative(ratio);
         var t = temperature.CelsiusIpts68;
-        var rt = Finite.NotNegative(ratio / Polynomial.At(t, TemperatureRatio));
-        // Below 2 microsiemens per centimetre the low branch dips under zero by 0.0003: that is no water.
-        var s = Math.Max(0, SalinityAt(Math.Sqrt(rt), t));
+        var s = SalinityOf(ratio, t, decibar: 0);
         return new(Salinity.FromPractical(s), IsPublished(s, t));
     }
 
@@ -105,7 +88,7 @@ public static class PracticalSalinity
             20,
             out var root
         )
-            ? new(Finite.NotNegative(root * root * Polynomial.At(t, TemperatureRatio)), published)
+            ? new(Finite.NotNegative(root * root * Polynomial.At(t, Pss78.C)), published)
             : throw new ArgumentOutOfRangeException(
                 nameof(salinity),
                 salinity,
@@ -127,6 +110,15 @@ public static class PracticalSalinity
         return new(referred.Value, salinity.WithinPublishedRange && referred.WithinPublishedRange);
     }
 
+    /// <summary>Practical salinity of a ratio measured under a pressure; NaN where the formula has no value.</summary>
+    internal static double SalinityOf(double ratio, double t68, double decibar)
+    {
+        var rt = ratio / (Pss78.PressureFactor(ratio, t68, decibar) * Polynomial.At(t68, Pss78.C));
+        // Below 2 microsiemens per centimetre the low branch dips under zero by 0.0003: that is no water.
+        var s = Math.Max(0, SalinityAt(Math.Sqrt(rt), t68));
+        return double.IsFinite(s) ? s : double.NaN;
+    }
+
     // PSS-78 for x = sqrt(R_t), with the low-salinity branch below S = 2.
     private static double SalinityAt(double x, double t68)
     {
@@ -142,14 +134,15 @@ public static class PracticalSalinity
 
     /// <summary>PSS-78 without the low-salinity branch, for x = sqrt(R_t).</summary>
     internal static double Pss(double x, double t68) =>
-        Polynomial.At(x, A) + (Warmth(t68) * Polynomial.At(x, B));
+        Polynomial.At(x, Pss78.A) + (Warmth(t68) * Polynomial.At(x, Pss78.B));
 
     /// <summary>d S / d x of <see cref="Pss"/>.</summary>
     internal static double PssSlope(double x, double t68) =>
-        Polynomial.SlopeAt(x, A) + (Warmth(t68) * Polynomial.SlopeAt(x, B));
+        Polynomial.SlopeAt(x, Pss78.A) + (Warmth(t68) * Polynomial.SlopeAt(x, Pss78.B));
 
     /// <summary>(t - 15) / (1 + k (t - 15)).</summary>
-    internal static double Warmth(double t68) => (t68 - 15) / (1 + (K * (t68 - 15)));
+    internal static double Warmth(double t68) =>
+        (t68 - Pss78.Middle) / (1 + (Pss78.K * (t68 - Pss78.Middle)));
 
     private static bool IsPublished(double s, double t68) =>
         PublishedRange.Holds(s, 0, HighestPublished)

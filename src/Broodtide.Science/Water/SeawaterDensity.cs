@@ -11,22 +11,6 @@ namespace Broodtide.Science.Water;
 /// </summary>
 public static class SeawaterDensity
 {
-    // Density of pure water, kg/m3, powers of t68 from 0 (eq. 14).
-    private static readonly double[] Pure =
-    [
-        999.842594,
-        6.793952e-2,
-        -9.095290e-3,
-        1.001685e-4,
-        -1.120083e-6,
-        6.536332e-9,
-    ];
-
-    // Factors of S, S^1.5 and S^2, powers of t68 from 0 (eq. 13).
-    private static readonly double[] Linear = [8.24493e-1, -4.0899e-3, 7.6438e-5, -8.2467e-7, 5.3875e-9];
-    private static readonly double[] ThreeHalves = [-5.72466e-3, 1.0227e-4, -1.6546e-6];
-    private const double Square = 4.8314e-4;
-
     private const double HighestPublishedSalinity = 42;
     private const double LowestPublishedT68 = -2;
     private const double HighestPublishedT68 = 40;
@@ -111,17 +95,21 @@ public static class SeawaterDensity
         return true;
     }
 
+    /// <summary>Density under a pressure, kg/m3, unguarded.</summary>
+    internal static double Kilograms(double s, double t68, double decibar) =>
+        decibar == 0 ? Kilograms(s, t68) : Kilograms(s, t68) * Eos80Terms.PressureFactor(s, t68, decibar);
+
     private static double Kilograms(double s, double t68) =>
-        Polynomial.At(t68, Pure)
-        + (s * Polynomial.At(t68, Linear))
-        + (s * Math.Sqrt(s) * Polynomial.At(t68, ThreeHalves))
-        + (Square * s * s);
+        Polynomial.At(t68, Eos80Terms.Pure)
+        + (s * Polynomial.At(t68, Eos80Terms.Linear))
+        + (s * Math.Sqrt(s) * Polynomial.At(t68, Eos80Terms.ThreeHalves))
+        + (Eos80Terms.Square * s * s);
 
     // d rho / dS, about 0.76 kg/m3 at 20 to 25 degC.
     private static double Slope(double s, double t68) =>
-        Polynomial.At(t68, Linear)
-        + (1.5 * Math.Sqrt(s) * Polynomial.At(t68, ThreeHalves))
-        + (2 * Square * s);
+        Polynomial.At(t68, Eos80Terms.Linear)
+        + (1.5 * Math.Sqrt(s) * Polynomial.At(t68, Eos80Terms.ThreeHalves))
+        + (2 * Eos80Terms.Square * s);
 
     // The edge of the range is taken with a hair of room, since t68 comes from t90 and S from a search.
     private static bool IsPublished(double s, double t68) =>

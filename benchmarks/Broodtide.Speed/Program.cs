@@ -1,0 +1,33 @@
+using System.Globalization;
+using Broodtide.Benchmarks;
+using Broodtide.Speed;
+
+// broodtide-speed NATIVE-FOLDER [--quick] [PART...]     parts: water append import; all unless told otherwise
+if (args is not [var folder, .. var rest] || !Directory.Exists(folder))
+{
+    Console.Error.WriteLine("NATIVE-FOLDER [--quick] [PART...]; eng/speed builds the folder and calls this.");
+    return 2;
+}
+
+var quick = rest.Contains("--quick");
+var wanted = rest.Where(part => part != "--quick").ToHashSet();
+bool Asked(string part) => wanted.Count == 0 || wanted.Contains(part);
+
+Told.Line(TimeProvider.System.GetUtcNow().ToString("yyyy-MM-dd HH:mm 'UTC'", CultureInfo.InvariantCulture));
+Told.Line(Machine.Describe());
+if (Asked("water"))
+{
+    WaterDuel.Run(folder, 1_000_000, quick ? 21 : 101);
+}
+
+if (Asked("append"))
+{
+    AppendDuel.Run(quick ? 200 : 500, quick ? 7 : 15);
+}
+
+if (Asked("import"))
+{
+    ImportDuel.Run(1_000_000, quick ? 3 : 7);
+}
+
+return 0;
