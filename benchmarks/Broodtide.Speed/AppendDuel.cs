@@ -16,6 +16,9 @@ namespace Broodtide.Speed;
 /// </summary>
 internal static class AppendDuel
 {
+    // Until the runtime has compiled what is called often.
+    private const int Warm = 1000;
+
     private const string Settings = """
         PRAGMA journal_mode=WAL;
         PRAGMA synchronous=FULL;
@@ -39,7 +42,10 @@ internal static class AppendDuel
         var folder = Directory.CreateTempSubdirectory("broodtide-speed-").FullName;
         try
         {
-            var drafts = Invented.Drafts(entries * (rounds + 1)).Select(written => written.Draft).ToArray();
+            var drafts = Invented
+                .Drafts(entries * (rounds + 1) + Warm)
+                .Select(written => written.Draft)
+                .ToArray();
             var replica = new ReplicaId(Guid.NewGuid());
             var rows = Sealed(drafts, replica);
             using var bare = Bare(Path.Combine(folder, "bare.db"));
@@ -52,6 +58,11 @@ internal static class AppendDuel
                 .GetResult();
             var (mine, theirs, shells, round) = (0, 0, 0, 0);
             var script = "";
+            for (; mine < Warm; mine++)
+            {
+                ours.AppendAsync([drafts[mine]]).AsTask().GetAwaiter().GetResult();
+            }
+
             var took = Duel.Run(
                 "append",
                 rounds,

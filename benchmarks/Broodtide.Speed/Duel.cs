@@ -11,12 +11,14 @@ internal sealed record Runner(string Name, Action Work, Action? Before = null);
 
 /// <summary>
 /// Ours and a peer by turns, so that what else runs on the machine meets both. Told are the median and the best of each,
-/// and the ratio of each to ours: the median of the ratios of one round, and that of the best.
+/// and the ratio of each to ours: the median of the ratios of one round, and that of the best. Processor time is that of
+/// this process alone, on all cores.
 /// </summary>
 internal static class Duel
 {
     public static IReadOnlyList<double> Run(string title, int rounds, params IReadOnlyList<Runner> runners)
     {
+        var worked = runners.Select(_ => new List<double>(rounds)).ToList();
         var took = runners.Select(_ => new List<double>(rounds)).ToList();
         for (var round = -1; round < rounds; round++)
         {
@@ -25,6 +27,7 @@ internal static class Duel
                 // Who begins changes from round to round.
                 var at = (turn + Math.Max(round, 0)) % runners.Count;
                 runners[at].Before?.Invoke();
+                var before = Environment.CpuUsage.TotalTime;
                 var start = Stopwatch.GetTimestamp();
                 runners[at].Work();
                 var passed = Stopwatch.GetElapsedTime(start).TotalMilliseconds;
@@ -32,6 +35,7 @@ internal static class Duel
                 if (round >= 0)
                 {
                     took[at].Add(passed);
+                    worked[at].Add((Environment.CpuUsage.TotalTime - before).TotalMilliseconds);
                 }
             }
         }
@@ -43,7 +47,7 @@ internal static class Duel
             Told.Line(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"  {runners[at].Name, -52} median {Told.Median(took[at]), 9:F3} ms, best {took[at].Min(), 9:F3} ms"
+                    $"  {runners[at].Name, -52} median {Told.Median(took[at]), 9:F3} ms, best {took[at].Min(), 9:F3} ms, processor {Told.Median(worked[at]), 7:F1} ms"
                 )
                     + (
                         at == 0

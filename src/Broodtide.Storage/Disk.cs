@@ -20,9 +20,6 @@ internal static partial class Disk
     /// </summary>
     public static string IdentityOf(string path)
     {
-        var place = Convert.ToHexStringLower(
-            SHA256.HashData(Encoding.UTF8.GetBytes(Path.GetFullPath(path))).AsSpan(0, 8)
-        );
         if (
             OperatingSystem.IsLinux()
             && Statx(CurrentFolder, path, 0, WantInode | WantBirth, out var found) == 0
@@ -33,14 +30,19 @@ internal static partial class Disk
                     CultureInfo.InvariantCulture,
                     $"inode-{found.Inode}-born-{found.BirthSeconds}.{found.BirthNanoseconds:D9}"
                 )
-                : string.Create(CultureInfo.InvariantCulture, $"inode-{found.Inode}-at-{place}");
+                : string.Create(CultureInfo.InvariantCulture, $"inode-{found.Inode}-at-{PlaceOf(path)}");
         }
 
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"born-{File.GetCreationTimeUtc(path).Ticks}-at-{place}"
+            $"born-{File.GetCreationTimeUtc(path).Ticks}-at-{PlaceOf(path)}"
         );
     }
+
+    private static string PlaceOf(string path) =>
+        Convert.ToHexStringLower(
+            SHA256.HashData(Encoding.UTF8.GetBytes(Path.GetFullPath(path))).AsSpan(0, 8)
+        );
 
     /// <summary>Returns once the names in a folder (files made, renamed) are on the disk, where the system can say so.</summary>
     public static void SyncFolder(string folder)

@@ -38,17 +38,6 @@ internal sealed class EntryTable(SqliteConnection connection) : IDisposable
     /// <summary>Number of the last row; never falls while the file lives on.</summary>
     public long Last => connection.Ask<long>("SELECT coalesce(max(number), 0) FROM entry");
 
-    /// <summary>Where a replica's chain ends here: its highest running number and that entry's digest.</summary>
-    public (long Sequence, Digest? Digest) End(ReplicaId replica)
-    {
-        using var command = connection.Make(
-            "SELECT seq, digest FROM entry WHERE replica = $replica ORDER BY seq DESC, digest LIMIT 1",
-            ("$replica", Bytes(replica.Value))
-        );
-        using var row = command.ExecuteReader();
-        return row.Read() ? (row.GetInt64(0), row.DigestAt(1)) : (0, null);
-    }
-
     /// <summary>What was put in after a row, in its order.</summary>
     public List<Arrival> ArrivedSince(long number)
     {
@@ -116,13 +105,14 @@ internal sealed class EntryTable(SqliteConnection connection) : IDisposable
     /// <returns>Whether it was new.</returns>
     public bool Insert(Entry entry)
     {
+        // In the order of the statement: to find them by name is a search each.
         var values = _insert.Parameters;
-        values["$digest"].Value = entry.Digest.ToBytes();
-        values["$id"].Value = Bytes(entry.Id.Value);
-        values["$replica"].Value = Bytes(entry.Envelope.Replica.Value);
-        values["$seq"].Value = entry.Envelope.Sequence;
-        values["$envelope"].Value = entry.Bytes.Envelope.ToArray();
-        values["$body"].Value = entry.HasBody ? entry.Bytes.SaltedBody.ToArray() : DBNull.Value;
+        values[0].Value = entry.Digest.ToBytes();
+        values[1].Value = Bytes(entry.Id.Value);
+        values[2].Value = Bytes(entry.Envelope.Replica.Value);
+        values[3].Value = entry.Envelope.Sequence;
+        values[4].Value = entry.Bytes.Envelope.ToArray();
+        values[5].Value = entry.HasBody ? entry.Bytes.SaltedBody.ToArray() : DBNull.Value;
         return _insert.ExecuteNonQuery() == 1;
     }
 

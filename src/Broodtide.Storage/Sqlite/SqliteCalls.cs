@@ -67,11 +67,24 @@ internal static class SqliteCalls
     /// <summary>Changes in one transaction that holds the write lock from its start.</summary>
     public static T Within<T>(this SqliteConnection connection, Func<T> change)
     {
-        connection.Run("BEGIN IMMEDIATE");
+        using var begin = connection.Make("BEGIN IMMEDIATE");
+        using var commit = connection.Make("COMMIT");
+        return connection.Within(change, begin, commit);
+    }
+
+    /// <summary>The same with both statements at hand.</summary>
+    public static T Within<T>(
+        this SqliteConnection connection,
+        Func<T> change,
+        SqliteCommand begin,
+        SqliteCommand commit
+    )
+    {
+        begin.ExecuteNonQuery();
         try
         {
             var result = change();
-            connection.Run("COMMIT");
+            commit.ExecuteNonQuery();
             return result;
         }
         catch

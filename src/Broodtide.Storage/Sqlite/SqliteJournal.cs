@@ -17,6 +17,7 @@ public sealed class SqliteJournal : ISharedJournal
     private readonly Lock _gate = new();
     private readonly SqliteConnection _connection;
     private readonly EntryTable _entries;
+    private readonly AppendCalls _calls;
     private readonly string _path;
     private readonly string _door;
 
@@ -26,6 +27,7 @@ public sealed class SqliteJournal : ISharedJournal
         _path = path;
         _door = door;
         _entries = new EntryTable(connection);
+        _calls = new AppendCalls(connection);
     }
 
     /// <inheritdoc/>
@@ -98,8 +100,8 @@ public sealed class SqliteJournal : ISharedJournal
             {
                 var written = Change(() =>
                 {
-                    Replica = Doors.Replica(_connection, _door);
-                    var (sequence, previous) = _entries.End(Replica);
+                    Replica = _calls.Replica(_door);
+                    var (sequence, previous) = _calls.End(Replica);
                     var sealedEntries = new List<Entry>(drafts.Count);
                     Span<byte> salt = stackalloc byte[EntryBytes.SaltLength];
                     foreach (var draft in drafts)
@@ -205,6 +207,7 @@ public sealed class SqliteJournal : ISharedJournal
         lock (_gate)
         {
             _entries.Dispose();
+            _calls.Dispose();
             _connection.Dispose();
         }
 
@@ -270,10 +273,10 @@ public sealed class SqliteJournal : ISharedJournal
 
     private T Change<T>(Func<T> change)
     {
-        var (result, life, last) = _connection.Within(() =>
+        var (result, life, last) = _calls.Within(() =>
         {
             var done = change();
-            return (done, Doors.Life(_connection), _entries.Last);
+            return (done, _calls.Life, _calls.Last);
         });
         if (life is { } held)
         {
