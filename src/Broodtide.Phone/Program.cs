@@ -112,6 +112,18 @@ phone.Services.GetRequiredService<Nudges>().Watch();
 phone.Services.GetRequiredService<Desk>().Met += () =>
     _ = phone.Services.GetRequiredService<SensorShelf>().AskAsync();
 
+// What the house told of sensors is part of what is worked out; what was kept of it is read once the desk is used.
+var sensors = phone.Services.GetRequiredService<SensorShelf>();
+var desk = phone.Services.GetRequiredService<Desk>();
+desk.Changed += () => _ = sensors.OpenAsync();
+sensors.Changed += () =>
+{
+    if (sensors.Told is { } told)
+    {
+        desk.Take(told);
+    }
+};
+
 // The house is told at once where it can be; else at the next opening.
 preferences.Chosen += () => _ = phone.Services.GetRequiredService<Entrance>().TellWaysAsync();
 await phone.RunAsync();

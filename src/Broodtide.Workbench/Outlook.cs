@@ -9,6 +9,7 @@ using Broodtide.Workbench.Hatching;
 using Broodtide.Workbench.Planning;
 using Broodtide.Workbench.Population;
 using Broodtide.Workbench.Safety;
+using Broodtide.Workbench.Sensors;
 using Broodtide.Workbench.WaterLedger;
 using NodaTime;
 
@@ -39,9 +40,17 @@ public sealed partial class Outlook
 
     private readonly Dictionary<VesselId, Piecewise<VesselSafety>?> _safety = [];
 
-    private Outlook(House house, Instant now, DateTimeZone zone, PlanWishes wishes, OutlookKept kept)
+    private Outlook(
+        House house,
+        Instant now,
+        DateTimeZone zone,
+        PlanWishes wishes,
+        OutlookKept kept,
+        SensorsSeen? sensors
+    )
     {
         Now = now;
+        Sensors = sensors;
         Zone = zone;
         _wishes = wishes;
         _kept = kept;
@@ -77,6 +86,7 @@ public sealed partial class Outlook
                     .. Losses.LossesDue.Of(this),
                     .. Review.ReviewDue.Of(this),
                     .. DueFromBadDays.Of(this),
+                    .. DueFromSensors.Of(Sensors, Now),
                 ]
             )
         );
@@ -102,6 +112,9 @@ public sealed partial class Outlook
 
     /// <summary>The keeper's zone.</summary>
     public DateTimeZone Zone { get; }
+
+    /// <summary>What was told of the sensors of the house; none where nothing was.</summary>
+    public SensorsSeen? Sensors { get; }
 
     /// <summary>Who, where, which water.</summary>
     public House House { get; }
@@ -155,8 +168,14 @@ public sealed partial class Outlook
     /// <param name="now">The instant to tell it for.</param>
     /// <param name="zone">The keeper's zone.</param>
     /// <param name="wishes">What the keeper wishes of plans.</param>
-    public static Outlook Of(Account account, Instant now, DateTimeZone zone, PlanWishes? wishes = null) =>
-        new(new House(account), now, zone, wishes ?? new PlanWishes(), new OutlookKept());
+    /// <param name="sensors">What is told of the sensors of the house; none for the journal alone.</param>
+    public static Outlook Of(
+        Account account,
+        Instant now,
+        DateTimeZone zone,
+        PlanWishes? wishes = null,
+        SensorsSeen? sensors = null
+    ) => new(new House(account), now, zone, wishes ?? new PlanWishes(), new OutlookKept(), sensors);
 
     /// <summary>
     /// The outlook of the same account at a later instant or with more in it: the same as made anew, but what did not
@@ -164,13 +183,15 @@ public sealed partial class Outlook
     /// </summary>
     /// <param name="now">The instant to tell it for.</param>
     /// <param name="house">The house as it is told now, if somebody has it already.</param>
-    public Outlook Renewed(Instant now, House? house = null) =>
+    /// <param name="sensors">What is told of its sensors now; what was told before if left out.</param>
+    public Outlook Renewed(Instant now, House? house = null, SensorsSeen? sensors = null) =>
         new(
             house is not null && ReferenceEquals(house.Account, House.Account) ? house : House.Renewed(),
             now,
             Zone,
             _wishes,
-            _kept
+            _kept,
+            sensors ?? Sensors
         );
 
     /// <summary>The forecast of any brood; none where neither eggs nor larvae were ever seen.</summary>

@@ -129,7 +129,7 @@ public sealed partial class ExamplesTests
     [Fact]
     public void Every_verb_shows_an_example_but_those_that_need_a_key_of_the_moment()
     {
-        string[] without = ["write done", "write skipped", "species undo", "dossiers remove"];
+        string[] without = ["write done", "write skipped", "species undo", "dossiers remove", "sensors see"];
         Assert.Equal(
             without.Order(StringComparer.Ordinal),
             All()

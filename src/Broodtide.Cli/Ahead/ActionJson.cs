@@ -145,6 +145,12 @@ internal sealed class ActionWords(Saying saying, House house)
             DoorCode.WriteReturned => $"broodtide write returned {name} VESSEL",
             DoorCode.AfterLoss when action.Code is ActionCodes.ChangeOneThing =>
                 $"broodtide after-loss {name}, then broodtide write done {key}",
+            DoorCode.Sensors => action.Code switch
+            {
+                ActionCodes.SeeAlarm => $"broodtide sensors see {action.Key[^6..]}",
+                ActionCodes.PlaceSensor => "broodtide sensors place SENSOR VESSEL",
+                _ => $"broodtide sensors list, then broodtide write done {key}",
+            },
             DoorCode.Review => $"broodtide review {name}",
             _ => $"broodtide write done {key}",
         };

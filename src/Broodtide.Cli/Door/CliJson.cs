@@ -91,6 +91,7 @@ namespace Broodtide.Cli.Door;
 [JsonSerializable(typeof(SensorSetAnswer))]
 [JsonSerializable(typeof(SensorHoursAnswer))]
 [JsonSerializable(typeof(SensorAlarmsAnswer))]
+[JsonSerializable(typeof(SensorAlarmSeenAnswer))]
 [JsonSerializable(typeof(DossierAnswer))]
 [JsonSerializable(typeof(DossiersAnswer))]
 [JsonSerializable(typeof(DossierTakenAnswer))]

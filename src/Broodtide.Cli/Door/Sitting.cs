@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
+using Broodtide.Cli.Sensors;
 using Broodtide.Cli.Words;
 using Broodtide.Domain.Journal;
 using Broodtide.Storage.Sqlite;
@@ -91,7 +92,18 @@ internal sealed class Sitting : IAsyncDisposable
     }
 
     /// <summary>Everything that is known, and all that is computed from it.</summary>
-    public async Task<Outlook> LookAsync() => _outlook ??= Outlook.Of(await AccountAsync(), Now, Zone);
+    public async Task<Outlook> LookAsync()
+    {
+        if (_outlook is null)
+        {
+            var alone = Outlook.Of(await AccountAsync(), Now, Zone);
+            // As it was known then: of sensors nobody wrote down when what was heard.
+            var sensors = AsKnownAt is null ? await SensorsBeside.OfAsync(this, alone) : null;
+            _outlook = sensors is null ? alone : alone.Renewed(Now, alone.House, sensors);
+        }
+
+        return _outlook;
+    }
 
     /// <summary>The same, once it was looked at.</summary>
     public Outlook Looked => _outlook ?? throw new InvalidOperationException("Nothing was looked at yet.");

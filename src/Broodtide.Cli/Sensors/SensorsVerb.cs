@@ -1,8 +1,9 @@
 using System.CommandLine;
 using Broodtide.Cli.Door;
 using Broodtide.Cli.Words;
+using Broodtide.Domain;
 using Broodtide.Storage.Blocks;
-using Broodtide.Workbench.Sensors;
+using NodaTime;
 
 namespace Broodtide.Cli.Sensors;
 
@@ -32,7 +33,8 @@ internal static class SensorsVerb
             SensorsSetVerbs.Place(),
             SensorsSetVerbs.Limits(),
             SensorsHoursVerb.Make(),
-            SensorsHoursVerb.Alarms(),
+            SensorsAlarmsVerb.Make(),
+            SensorsSeeVerb.Make(),
         };
 
     /// <summary>The readings beside the journal; none where nothing was ever kept, since looking makes no file.</summary>
@@ -54,27 +56,22 @@ internal static class SensorsVerb
                 var saying = await sitting.SayingAsync();
                 var naming = new Naming(outlook.House);
                 var rows = new List<SensorJson>();
-                await using var store = Open(sitting);
-                if (store is not null)
+                foreach (var sensor in outlook.Sensors?.Sensors ?? [])
                 {
-                    var findings = await SensorJudging.OfAsync(store, outlook, sitting.Cancellation);
-                    foreach (var sensor in await store.SensorsAsync(sitting.Cancellation))
-                    {
-                        rows.Add(
-                            new(
-                                sensor.Id.ToString(),
-                                sensor.About.Label,
-                                sensor.About.Unit,
-                                sensor.Vessel is { } vessel
-                                    ? naming.NameOf(Domain.Journal.Subject.Of(vessel))
-                                    : null,
-                                sensor.Placements.Count > 0,
-                                sensor.Last is { } last ? Saying.Iso(last.At) : null,
-                                sensor.Last?.Value,
-                                [.. (findings.GetValueOrDefault(sensor.Id) ?? []).Select(saying.Json)]
-                            )
-                        );
-                    }
+                    rows.Add(
+                        new(
+                            sensor.Id,
+                            sensor.Label,
+                            sensor.Unit,
+                            sensor.Vessel is { } vessel
+                                ? naming.NameOf(Domain.Journal.Subject.Of(new VesselId(vessel)))
+                                : null,
+                            sensor.WasPlaced,
+                            sensor.LastAt is { } at ? Saying.Iso(Instant.FromUnixTimeMilliseconds(at)) : null,
+                            sensor.LastValue,
+                            [.. sensor.Findings.Select(finding => saying.Json(finding.ToRemark()))]
+                        )
+                    );
                 }
 
                 var answer = new SensorsAnswer(Saying.Iso(outlook.Now), rows);

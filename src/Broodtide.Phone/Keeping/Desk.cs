@@ -9,6 +9,7 @@ using Broodtide.Workbench.Demo;
 using Broodtide.Workbench.People;
 using Broodtide.Workbench.Population;
 using Broodtide.Workbench.Recording;
+using Broodtide.Workbench.Sensors;
 using Broodtide.Workbench.Sharing;
 using NodaTime;
 
@@ -46,6 +47,7 @@ internal sealed class Desk(
     private bool _meetAgain;
     private bool _issuing;
     private Instant _knownUntil;
+    private SensorsSeen? _sensors;
 
     /// <summary>
     /// Something was written here, in another tab, or came from the server; or more of the outlook is there.
@@ -95,7 +97,9 @@ internal sealed class Desk(
 
     /// <summary>The latest outlook there is, whole or not: to tell the present of a vessel from, without telling it anew.</summary>
     public Outlook OutlookAt(Instant now) =>
-        _work.Begun is { } begun ? begun.Renewed(now, House) : Workbench.Outlook.Of(Account, now, clock.Zone);
+        _work.Begun is { } begun
+            ? begun.Renewed(now, House, _sensors)
+            : Workbench.Outlook.Of(Account, now, clock.Zone, sensors: _sensors);
 
     /// <summary>Entries that the server has not said it holds.</summary>
     public int Waiting { get; private set; }
@@ -220,6 +224,21 @@ internal sealed class Desk(
     /// <summary>Takes entries of this page back, the last first.</summary>
     public Task TakeBackAsync(IReadOnlyList<Entry> entries) =>
         WriteAsync([.. entries.Reverse().Select(entry => Keeper.TakeBack(entry))]);
+
+    /// <summary>The house told something of its sensors: what is due and what is known of the water rest on it too.</summary>
+    public void Take(SensorsSeen told)
+    {
+        if (ReferenceEquals(told, _sensors) || (_sensors is null && told is { Sensors: [], Alarms: [] }))
+        {
+            return;
+        }
+
+        _sensors = told;
+        if (IsOpen)
+        {
+            _ = WorkAsync();
+        }
+    }
 
     /// <summary>Meets the server if it is there.</summary>
     public async Task MeetAsync()
@@ -394,7 +413,7 @@ internal sealed class Desk(
     private async Task WorkAsync()
     {
         _knownUntil = clock.GetCurrentInstant();
-        if (await _work.RenewAsync(House, NextMinute(_knownUntil), clock.Zone))
+        if (await _work.RenewAsync(House, NextMinute(_knownUntil), clock.Zone, _sensors))
         {
             await IssueForecastsAsync();
         }

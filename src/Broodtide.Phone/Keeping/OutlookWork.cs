@@ -1,6 +1,7 @@
 using Broodtide.Domain;
 using Broodtide.Phone.Browser;
 using Broodtide.Workbench;
+using Broodtide.Workbench.Sensors;
 using NodaTime;
 
 namespace Broodtide.Phone.Keeping;
@@ -34,7 +35,12 @@ internal sealed class OutlookWork(Func<Slicer> slicer, Func<Task> painted)
     /// <summary>
     /// Works out the outlook of a house for an instant, after what was drawn is seen; returns whether it came to its end.
     /// </summary>
-    public async Task<bool> RenewAsync(House house, Instant now, DateTimeZone zone)
+    public async Task<bool> RenewAsync(
+        House house,
+        Instant now,
+        DateTimeZone zone,
+        SensorsSeen? sensors = null
+    )
     {
         _running?.Cancel();
         var mine = new CancellationTokenSource();
@@ -48,8 +54,8 @@ internal sealed class OutlookWork(Func<Slicer> slicer, Func<Task> painted)
                 Begun is { } before
                 && before.Zone == zone
                 && ReferenceEquals(before.House.Account, house.Account)
-                    ? before.Renewed(now, house)
-                    : Outlook.Of(house.Account, now, zone);
+                    ? before.Renewed(now, house, sensors)
+                    : Outlook.Of(house.Account, now, zone, sensors: sensors);
             Begun = outlook;
             await foreach (var step in slicer().Slice(outlook.Steps(), mine.Token))
             {

@@ -1,5 +1,6 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
+using Broodtide.Phone.Sensing;
 using Broodtide.Units;
 using Broodtide.Workbench.Species;
 using NodaTime;
@@ -99,6 +100,7 @@ internal sealed class Sayings(Words words, Formats formats, Naming naming, Phone
             AnimalId id => naming.Of(house, id),
             InstrumentId id => naming.Of(house, id),
             RunId id => naming.Of(house, Subject.Of(id)),
+            string unit when name is "unit" => SensorWords.Of(words, unit),
             LimitedQuantity quantity => words[$"review.q.{quantity}"],
             _ => value.ToString() ?? "",
         };

@@ -21,7 +21,10 @@ internal sealed class SensorWords(Words words, Formats formats, Naming naming)
     public string Value(double value, string unit) =>
         $"{formats.Plain(value, Decimals)}{Formats.ThinSpace}{Unit(unit)}";
 
-    public string Unit(string code) =>
+    public string Unit(string code) => Of(words, code);
+
+    /// <summary>A unit's code as people write it.</summary>
+    public static string Of(Words words, string code) =>
         code switch
         {
             "Cel" => "\u00b0C",
@@ -33,16 +36,12 @@ internal sealed class SensorWords(Words words, Formats formats, Naming naming)
             _ => code,
         };
 
-    /// <summary>Since when nothing is heard of it; none while it reads.</summary>
-    public string? Silent(SensorSeen sensor, Instant now)
-    {
-        var last = sensor.LastAt is { } at ? Instant.FromUnixTimeMilliseconds(at) : default(Instant?);
-        var wait = Duration.FromSeconds(sensor.Limits?.SilentSeconds ?? 900);
-        return last is not { } heard ? words["sensors.never"]
-            : sensor.GoneSince is not null || now - heard > wait
-                ? words["sensors.silent", formats.Moment(heard)]
-            : null;
-    }
+    /// <summary>Since when nothing was heard of it when the house told it last; none while it read.</summary>
+    public string? Silent(SensorSeen sensor, SensorsSeen told) =>
+        sensor.LastAt is not { } at ? words["sensors.never"]
+        : sensor.IsSilentAt(Instant.FromUnixTimeMilliseconds(told.At))
+            ? words["sensors.silent", formats.Moment(Instant.FromUnixTimeMilliseconds(at))]
+        : null;
 
     public string Alarm(AlarmSeen alarm, string unit, string name) =>
         alarm.Kind switch

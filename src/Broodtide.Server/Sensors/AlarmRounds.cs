@@ -186,7 +186,10 @@ internal sealed class AlarmRounds(
         }
 
         var topic = $"{SensorTopic.Root}/{SensorTopic.House}/alarms/{alarm.Id}";
-        var text = JsonSerializer.SerializeToUtf8Bytes(SeenOf(alarm, []), SensorsJson.Default.AlarmSeen);
+        var text = JsonSerializer.SerializeToUtf8Bytes(
+            SensorsTelling.Of(alarm, []),
+            SensorsJson.Default.AlarmSeen
+        );
         var went = await listening.TellAsync(topic, text, retained: alarm.Lasts, cancel);
         if (went && !alarm.Lasts)
         {
@@ -206,20 +209,4 @@ internal sealed class AlarmRounds(
             await NoteAsync(new(alarm.Id, now, "mqtt", "", 0, failure), cancel);
         }
     }
-
-    /// <summary>An alarm as it is sent.</summary>
-    public static AlarmSeen SeenOf(AlarmSpan alarm, IReadOnlyList<string> notDelivered) =>
-        new(
-            alarm.Id,
-            alarm.Sensor.ToString(),
-            alarm.Vessel?.Value,
-            alarm.Kind,
-            alarm.Limit,
-            alarm.Worst,
-            alarm.From.ToUnixTimeMilliseconds(),
-            alarm.Until?.ToUnixTimeMilliseconds(),
-            alarm.IsLifeThreatening,
-            alarm.Seen?.At.ToUnixTimeMilliseconds(),
-            notDelivered
-        );
 }

@@ -105,67 +105,25 @@ internal sealed class SensorRoom : IAsyncDisposable
         CancellationToken cancel
     )
     {
-        var known = await Store.AlarmsAsync(now - Duration.FromDays(SensorsSeen.Days), cancel);
-        if (known.FirstOrDefault(one => one.Id == alarm) is not { } found)
-        {
-            return false;
-        }
-
-        await Store.PutAsync(found with { Seen = new(RawReading.Cut(now), person) }, cancel);
-        return true;
+        return await AlarmSeeing.SeeAsync(Store, alarm, new(now, person), cancel) is not null;
     }
 
     /// <summary>What phones receive.</summary>
     public async Task<SensorsSeen> SeenAsync(Instant now, CancellationToken cancel)
     {
-        var since = now - Duration.FromDays(SensorsSeen.Days);
-        var sensors = new List<SensorSeen>();
-        foreach (var sensor in await Store.SensorsAsync(cancel))
-        {
-            var hours = await SensorHistory.HoursAsync(
-                Store,
-                sensor.Id,
-                since,
-                now + Duration.FromHours(1),
-                cancel
-            );
-            sensors.Add(
-                new(
-                    sensor.Id.ToString(),
-                    sensor.About.Label,
-                    sensor.About.Unit,
-                    sensor.Vessel?.Value,
-                    sensor.Placements.Count > 0,
-                    sensor.Last?.At.ToUnixTimeMilliseconds(),
-                    sensor.Last?.Value,
-                    Intake.GoneSince(sensor.Id.Device)?.ToUnixTimeMilliseconds(),
-                    sensor.Limits ?? Rounds.LimitsOf(sensor.Id),
-                    sensor.Limits is not null,
-                    [.. (_findings.GetValueOrDefault(sensor.Id) ?? []).Select(FindingSeen.Of)],
-                    [
-                        .. hours.Select(hour => new HourSeen(
-                            hour.From.ToUnixTimeMilliseconds(),
-                            hour.Lowest,
-                            hour.Mean,
-                            hour.Highest
-                        )),
-                    ]
-                )
-            );
-        }
-
-        var tried = (await Store.DeliveriesAsync(since, cancel)).ToLookup(one => one.Alarm);
-        return new(
-            now.ToUnixTimeMilliseconds(),
-            sensors,
-            [
-                .. (await Store.AlarmsAsync(since, cancel)).Select(alarm =>
-                    AlarmRounds.SeenOf(alarm, Undelivered(tried[alarm.Id]))
-                ),
-            ],
-            Listening?.Trouble,
-            Rounds.TellsNobody,
-            Intake.Refused.ByCode
+        return await SensorsTelling.OfAsync(
+            Store,
+            _findings,
+            sensor => Rounds.LimitsOf(sensor.Id),
+            new()
+            {
+                GoneSince = Intake.GoneSince,
+                BrokerTrouble = Listening?.Trouble,
+                TellsNobody = Rounds.TellsNobody,
+                Refused = Intake.Refused.ByCode,
+            },
+            now,
+            cancel
         );
     }
 
@@ -182,16 +140,6 @@ internal sealed class SensorRoom : IAsyncDisposable
         _stopping.Dispose();
         _taking.Dispose();
     }
-
-    // Of each way and person the last try counts.
-    private static IReadOnlyList<string> Undelivered(IEnumerable<AlarmDelivery> tried) =>
-        [
-            .. tried
-                .GroupBy(one => (one.Way, one.To))
-                .Select(tries => tries.Last().Failure)
-                .OfType<string>()
-                .Distinct(StringComparer.Ordinal),
-        ];
 
     private async Task CloseDaysAsync(CancellationToken cancel)
     {

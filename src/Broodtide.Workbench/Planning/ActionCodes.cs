@@ -188,6 +188,18 @@ public static class ActionCodes
     /// <summary>Look over the house after an absence.</summary>
     public const string AfterAbsence = "after-absence";
 
+    /// <summary>Go and look: a sensor raises an alarm.</summary>
+    public const string SeeAlarm = "see-alarm";
+
+    /// <summary>Find out why nothing is heard of a sensor.</summary>
+    public const string HearSensor = "hear-sensor";
+
+    /// <summary>Look at a sensor whose readings do not look right.</summary>
+    public const string CheckSensor = "check-sensor";
+
+    /// <summary>Say where sensors stand.</summary>
+    public const string PlaceSensor = "place-sensor";
+
     /// <summary>Every name.</summary>
     public static IReadOnlyList<string> All { get; } =
     [
@@ -252,5 +264,9 @@ public static class ActionCodes
         CoolVessel,
         ReadyAbsence,
         AfterAbsence,
+        SeeAlarm,
+        HearSensor,
+        CheckSensor,
+        PlaceSensor,
     ];
 }

@@ -109,6 +109,9 @@ public enum DoorCode
 
     /// <summary>What to do on a bad day: heat, no mains, an absence.</summary>
     BadDay,
+
+    /// <summary>The sensors: alarms, what does not look right, where one stands.</summary>
+    Sensors,
 }
 
 /// <summary>Where an action is done.</summary>

@@ -18,7 +18,7 @@ public enum AlarmKind
 
 /// <summary>That somebody has seen an alarm.</summary>
 /// <param name="At">When.</param>
-/// <param name="Person">Who, by identity and not by name.</param>
+/// <param name="Person">Who, by identity and not by name; empty where it was said on the command line, which knows nobody.</param>
 public sealed record Acknowledged(Instant At, Guid Person);
 
 /// <summary>One alarm from its beginning to its end. It is kept and sent whole, and is never thinned.</summary>

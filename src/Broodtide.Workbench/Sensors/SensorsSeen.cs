@@ -98,7 +98,21 @@ public sealed record SensorSeen(
     bool OwnLimits,
     IReadOnlyList<FindingSeen> Findings,
     IReadOnlyList<HourSeen> Hours
-);
+)
+{
+    // Where no limits hold: practice, no source.
+    private const double UsualSilentSeconds = 900;
+
+    /// <summary>Whether nothing is heard of it: its device is gone, or it has not read for longer than it may.</summary>
+    /// <param name="instant">When; not before what was told.</param>
+    public bool IsSilentAt(Instant instant) =>
+        LastAt is { } last
+        && (
+            GoneSince is not null
+            || instant - Instant.FromUnixTimeMilliseconds(last)
+                > Duration.FromSeconds(Limits?.SilentSeconds ?? UsualSilentSeconds)
+        );
+}
 
 /// <summary>An alarm as phones receive it: whole.</summary>
 /// <param name="Id">Identity.</param>

@@ -60,6 +60,7 @@ internal static class Doors
             DoorCode.WriteReturned => "write/back",
             DoorCode.AfterLoss => $"after-loss/{door.About.Id}",
             DoorCode.Review => $"run/{door.About.Id}/review",
+            DoorCode.Sensors => "sensors",
             _ => "write",
         };
     }
