@@ -1,9 +1,12 @@
 using System.Text;
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
+using Broodtide.Domain.Keeping;
 using Broodtide.Units;
+using Broodtide.Workbench.Demo;
 using Broodtide.Workbench.Dossiers;
 using Broodtide.Workbench.Sharing;
+using NodaTime;
 
 namespace Broodtide.Fuzzing;
 
@@ -89,17 +92,57 @@ internal static class Seeds
 
     private static IEnumerable<byte[]> DossierSeeds(List<Entry> entries)
     {
-        var journal = Encoding.UTF8.GetBytes(string.Join('\n', JournalLines.Write(entries[..2])));
-        var descriptor =
-            $$"""{"profile":"tabular-data-package","name":"x","title":"x","resources":[{"name":"journal","path":"{{DossierPackage.JournalName}}","hash":"@"}],"licenses":[{"name":"CC0-1.0"}]}""";
-        yield return [1, .. Encoding.UTF8.GetBytes(descriptor), 0, .. journal];
+        var lines = Encoding.UTF8.GetBytes(string.Join('\n', JournalLines.Write(entries[..2])));
+        var descriptor = Encoding.UTF8.GetBytes(DossierReader.Descriptor(DossierReader.Run, "@0"));
+        var name = Encoding.UTF8.GetBytes(DossierPackage.JournalName + "\n");
+        yield return [1, .. descriptor, 0, .. name, .. lines];
         yield return
         [
             0,
             .. PackageZip.Write([
-                new(DossierPackage.DescriptorName, Encoding.UTF8.GetBytes(descriptor)),
-                new(DossierPackage.JournalName, journal),
+                new(DossierPackage.DescriptorName, descriptor),
+                new(DossierPackage.JournalName, lines),
             ]),
+        ];
+        yield return
+        [
+            3,
+            .. "photos/a.png\n"u8,
+            0x41,
+            0xED,
+            0,
+            .. "tables/x.csv\n"u8,
+            0x81,
+            0xA4,
+            0,
+            .. name,
+            .. lines,
+        ];
+        var facts = OneOfEachKind();
+        foreach (var fewer in facts.Skip(1).Chunk(6))
+        {
+            byte[] chain = [.. VouchedFor.Piece(facts[0]), .. fewer.SelectMany(VouchedFor.Piece)];
+            var read = ForeignPackage.Read(DossierReader.Package(chain));
+            yield return read.Succeeded
+                ? [2, .. chain]
+                : throw new InvalidOperationException($"A seed is refused: {read.Reason}");
+        }
+    }
+
+    // The run first, then one short fact of each kind of the invented house.
+    private static List<Fact> OneOfEachKind()
+    {
+        var facts = InventedHouse
+            .Drafts(Instant.FromUtc(2026, 7, 20, 16, 0), DateTimeZone.Utc)
+            .Select(draft => draft.Fact)
+            .ToList();
+        var run = facts.OfType<RunStarted>().First() with { Run = new RunId(DossierReader.Run) };
+        return
+        [
+            run,
+            .. facts
+                .Where(fact => fact is not RunStarted && VouchedFor.Piece(fact).Length < 600)
+                .DistinctBy(fact => fact.GetType()),
         ];
     }
 
