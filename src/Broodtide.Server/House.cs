@@ -47,19 +47,6 @@ internal static class House
 
     private static async Task<int> Serve(ServerOptions options, CancellationToken cancel)
     {
-        if (options is { Store: not null, Backups: not null })
-        {
-            // A backup by the clock copies files, and there are none.
-            await Console.Error.WriteLineAsync(
-                Said.Sentence(
-                    "options-apart",
-                    new Argument("option", "--backup-to"),
-                    new Argument("other", StoreChoice.Variable)
-                )
-            );
-            return Refused;
-        }
-
         options.DataFolder.Create();
         var sensors = SensorSettings.Read(options.DataFolder, Environment.GetEnvironmentVariable);
         if (!sensors.Succeeded)

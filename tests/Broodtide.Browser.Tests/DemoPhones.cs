@@ -94,7 +94,7 @@ internal sealed class DemoPhones(Browsing browsing) : IAsyncDisposable
     }
 
     // The journal is read and everything worked out; pages at the bench have no such mark and need no waiting.
-    private static async Task Calm(Opened opened)
+    public static async Task Calm(Opened opened)
     {
         await opened.Page.Locator("h1").First.WaitForAsync();
         await Assertions

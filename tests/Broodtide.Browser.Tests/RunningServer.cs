@@ -38,9 +38,13 @@ internal sealed class RunningServer : IAsyncDisposable
     /// A house with an owner, made as everybody makes one; a browser that is opened there is the owner's. A demo has
     /// nobody to sign in.
     /// </summary>
-    public static async Task<RunningServer> Start(params string[] options)
+    public static Task<RunningServer> Start(params string[] options) =>
+        StartOn(Directory.CreateTempSubdirectory("broodtide-test-"), options);
+
+    /// <summary>The same on a folder that holds something already; it goes with the server.</summary>
+    public static async Task<RunningServer> StartOn(DirectoryInfo data, params string[] options)
     {
-        var server = await StartUnowned(options);
+        var server = await StartUnownedOn(data, options);
         if (server.Code is { } code)
         {
             Owners[server.Address] = await server.MakeOwner(code);
@@ -57,10 +61,12 @@ internal sealed class RunningServer : IAsyncDisposable
         Owners.GetValueOrDefault(new Uri(address).GetLeftPart(UriPartial.Authority)) ?? [];
 
     /// <summary>As it starts by itself; nobody is signed in.</summary>
-    public static async Task<RunningServer> StartUnowned(params string[] options)
+    public static Task<RunningServer> StartUnowned(params string[] options) =>
+        StartUnownedOn(Directory.CreateTempSubdirectory("broodtide-test-"), options);
+
+    private static async Task<RunningServer> StartUnownedOn(DirectoryInfo data, string[] options)
     {
         var site = await PublishedSite.GetFolder();
-        var data = Directory.CreateTempSubdirectory("broodtide-test-");
         var process =
             Process.Start(
                 new ProcessStartInfo(

@@ -3,6 +3,7 @@ using Broodtide.Storage.Backups;
 using Broodtide.Storage.Households;
 using Broodtide.Storage.Photos;
 using Broodtide.Storage.Sqlite;
+using Broodtide.Storage.Verifying;
 using NodaTime;
 using static Broodtide.Storage.Tests.BackupKit;
 
@@ -43,6 +44,39 @@ public sealed class BackupTests
                 .EnumerateFileSystemEntries(folder[""])
                 .Select(Path.GetFileName)
                 .Order(StringComparer.Ordinal)
+        );
+    }
+
+    [Fact]
+    public async Task Two_entries_that_a_store_keeps_under_one_number_stop_no_backup_and_are_no_damage()
+    {
+        using var folder = new Folder();
+        var data = await HouseAsync(folder);
+        var path = Path.Combine(data, "journal.db");
+        await using (var journal = await SqliteJournal.OpenAsync(path, "server", Cancellation))
+        {
+            var other = Samples.NewReplica();
+            var first = Samples.Seal(Samples.Note("one"), other, 1, null);
+            var rival = Samples.Seal(Samples.Note("another"), other, 1, null);
+            await journal.TakeAsync([first, rival], Cancellation);
+            var verified = await Verification.OfAsync(
+                journal,
+                path,
+                Instant.FromUtc(2026, 3, 1, 12, 0),
+                DateTimeZone.Utc,
+                Cancellation
+            );
+            Assert.Empty(verified.Faults);
+            Assert.Contains(verified.Notes, note => note.Code == "number-twice");
+        }
+
+        var made = Make(data, withKeys: false, folder["a.backup"], null);
+        Assert.Equal("number-twice", Assert.Single(made.Concerns).Code);
+        var restored = Restoring.Into(made.Path, folder["back"], null, cancellation: Cancellation);
+        Assert.Empty(restored.Faults);
+        Assert.Equal(
+            await DigestsAsync(path),
+            await DigestsAsync(Path.Combine(folder["back"], "journal.db"))
         );
     }
 
@@ -247,5 +281,11 @@ public sealed class BackupTests
         );
         Assert.Contains(refused.Reason.Code, (string[])["backup-of-damaged", "store-damaged"]);
         Assert.Equal(["data"], Directory.EnumerateFileSystemEntries(folder[""]).Select(Path.GetFileName));
+    }
+
+    private static async Task<List<Digest>> DigestsAsync(string path)
+    {
+        await using var journal = await SqliteJournal.OpenAsync(path, "look", Cancellation);
+        return [.. (await journal.ReadAllAsync(Cancellation)).Select(entry => entry.Digest)];
     }
 }

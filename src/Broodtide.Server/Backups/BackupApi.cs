@@ -1,23 +1,8 @@
-using System.Text.Json.Serialization;
 using Broodtide.Server.Site;
 using Broodtide.Server.Words;
+using Broodtide.Workbench.People;
 
 namespace Broodtide.Server.Backups;
-
-/// <summary>What the owner may know of the backups.</summary>
-internal sealed record BackupsSeen(
-    IReadOnlyList<BackupSeen> Backups,
-    string? Trouble,
-    long? TroubleUnixSeconds
-);
-
-/// <summary>One backup.</summary>
-internal sealed record BackupSeen(string Name, long MadeUnixSeconds, long Bytes);
-
-/// <summary>The shapes of the answer.</summary>
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
-[JsonSerializable(typeof(BackupsSeen))]
-internal sealed partial class BackupsJson : JsonSerializerContext;
 
 /// <summary>The backups of a server, made by its clock and shown to its owner.</summary>
 internal static class BackupApi
@@ -41,6 +26,7 @@ internal static class BackupApi
                 var clock = services.GetService<BackupClock>();
                 return Results.Json(
                     new BackupsSeen(
+                        clock is not null,
                         [
                             .. (clock?.Kept ?? []).Select(one => new BackupSeen(
                                 Path.GetFileName(one.Path),
@@ -51,7 +37,7 @@ internal static class BackupApi
                         clock?.Trouble is { } trouble ? Said.Sentence(trouble.Why) : null,
                         clock?.Trouble?.At.ToUnixTimeSeconds()
                     ),
-                    BackupsJson.Default.BackupsSeen
+                    PeopleJson.Default.BackupsSeen
                 );
             }
         );

@@ -28,6 +28,12 @@ internal sealed partial class BackupClock(
         "disk-full",
         "store-damaged",
         "photo-file-damaged",
+        "number-twice",
+        "chain-broken",
+        "store-away",
+        "store-not-prepared",
+        "store-not-durable",
+        "store-move-differs",
     ];
 
     // Short steps: a machine that slept, or a clock that was put right, is noticed.
@@ -69,8 +75,9 @@ internal sealed partial class BackupClock(
         try
         {
             plan.Folder.Create();
+            using var house = HouseToCopy.Of(options);
             var made = BackupMaking.OfHouse(
-                options.DataFolder.FullName,
+                house.Folder,
                 withKeys: false,
                 BackupFolder.NewName(plan.Folder.FullName, now),
                 plan.Passphrase,

@@ -146,14 +146,11 @@ public static class BackupMaking
 
                 StoreCopy.Take(live, copy);
                 var (faults, count) = StoreCopy.Check(copy, isJournal, cancellation);
-                if (faults.Count > 0)
+                concerns.AddRange(faults.Where(StoreCheck.IsKeptOnPurpose));
+                if (faults.FirstOrDefault(fault => !StoreCheck.IsKeptOnPurpose(fault)) is { } damage)
                 {
                     throw new StoreUnusableException(
-                        new Remark(
-                            "backup-of-damaged",
-                            new("file", live),
-                            new("reason", faults[0].ToString())
-                        )
+                        new Remark("backup-of-damaged", new("file", live), new("reason", damage.ToString()))
                     );
                 }
 
@@ -195,7 +192,7 @@ public static class BackupMaking
             list = new BackupList(
                 Format,
                 BackupSeal.Version,
-                InstantPattern.ExtendedIso.Format(now),
+                InstantPattern.General.Format(now),
                 parts.Journal,
                 entries,
                 items
@@ -226,13 +223,16 @@ public static class BackupMaking
             faults.Count > 0
                 ? (faults, 0)
                 : StoreCopy.Check(Path.Combine(scratch, opened.List.Journal), isJournal: true, cancellation);
-        if (wrong.Count > 0 || count != entries)
+        if (
+            wrong.FirstOrDefault(fault => !StoreCheck.IsKeptOnPurpose(fault)) is var damage
+            && (damage is not null || count != entries)
+        )
         {
             throw new StoreUnusableException(
                 new Remark(
                     "backup-not-proved",
                     new("file", path),
-                    new("reason", wrong.Count > 0 ? wrong[0].ToString() : $"{count} of {entries}")
+                    new("reason", damage?.ToString() ?? $"{count} of {entries}")
                 )
             );
         }

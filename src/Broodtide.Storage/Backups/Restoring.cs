@@ -184,9 +184,13 @@ public static class Restoring
     )
     {
         var journal = Path.Combine(folder, list.Journal);
-        return File.Exists(journal)
-            ? StoreCopy.Check(journal, isJournal: true, cancellation)
-            : ([new Remark("backup-without-journal", new Argument("file", list.Journal))], 0);
+        if (!File.Exists(journal))
+        {
+            return ([new Remark("backup-without-journal", new Argument("file", list.Journal))], 0);
+        }
+
+        var (found, entries) = StoreCopy.Check(journal, isJournal: true, cancellation);
+        return ([.. found.Where(fault => !StoreCheck.IsKeptOnPurpose(fault))], entries);
     }
 
     private static void SyncFolders(string folder)

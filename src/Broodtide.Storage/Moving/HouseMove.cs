@@ -235,7 +235,7 @@ public static class HouseMove
     private static void RequireWhole(string journal)
     {
         var (faults, _) = StoreCopy.Check(journal, isJournal: true, CancellationToken.None);
-        if (faults.FirstOrDefault(fault => fault.Code is not ("number-twice" or "chain-broken")) is { } fault)
+        if (faults.FirstOrDefault(fault => !StoreCheck.IsKeptOnPurpose(fault)) is { } fault)
         {
             throw new StoreUnusableException(
                 new Remark("store-damaged", new("file", journal), new("reason", fault.ToString()))

@@ -70,6 +70,12 @@ internal static class StoreCheck
         return wrong;
     }
 
+    /// <summary>
+    /// Whether something found is no damage: two entries of one writer with one number, or one that does not follow on the
+    /// entry before it, are what a store that was put back to an earlier day leaves. Both are kept, and said.
+    /// </summary>
+    public static bool IsKeptOnPurpose(Remark found) => found.Code is "number-twice" or "chain-broken";
+
     private static long Row(SqliteDataReader rows) => rows.GetValue(0) is long number ? number : 0;
 
     // A gap is no fault: entries of others may come in any order.

@@ -32,12 +32,13 @@ public static class Verification
     {
         ArgumentNullException.ThrowIfNull(journal);
         ArgumentNullException.ThrowIfNull(zone);
-        var faults = (await journal.VerifyAsync(cancellation)).ToList();
+        var found = await journal.VerifyAsync(cancellation);
+        var faults = found.Where(fault => !StoreCheck.IsKeptOnPurpose(fault)).ToList();
         var isReadable = faults.Count == 0;
         var entries = isReadable
             ? await journal.ReadAllAsync(cancellation)
             : StoreSalvage.Read(path, cancellation);
-        var notes = new List<Remark>(Gaps(entries));
+        var notes = new List<Remark>([.. found.Where(StoreCheck.IsKeptOnPurpose), .. Gaps(entries)]);
         var photos = Photos(PhotoFolder.Beside(path), entries, faults, notes, cancellation);
         var dossiers = Dossiers(path, faults, cancellation);
         var (damaged, days) = await ReadingsCheck.OfAsync(ReadingsFile.BesidePath(path), cancellation);

@@ -36,6 +36,9 @@ public static class PeopleAddresses
     /// <summary>Keeps how who asks likes to be shown things.</summary>
     public const string MyWays = Root + "/me/ways";
 
+    /// <summary>What the owner may know of the backups.</summary>
+    public const string Backups = "api/backups";
+
     /// <summary>The invitations; with an id and /withdraw it takes one back.</summary>
     public const string Invitations = Root + "/invitations";
 

@@ -24,5 +24,6 @@ namespace Broodtide.Workbench.People;
 [JsonSerializable(typeof(IReadOnlyList<SessionSeen>))]
 [JsonSerializable(typeof(PersonSeen))]
 [JsonSerializable(typeof(TokenSeen))]
+[JsonSerializable(typeof(BackupsSeen))]
 [JsonSerializable(typeof(Refused))]
 public sealed partial class PeopleJson : JsonSerializerContext;
