@@ -62,8 +62,8 @@ public sealed class JournalFileTests : IDisposable
         var (journal, path) = await ExportedAsync();
         var put = (await journal.ReadAllAsync(Stop)).Select(entry => entry.Digest).ToHashSet();
         var lines = await File.ReadAllLinesAsync(path, Stop);
-        Assert.Contains("Ada", lines[line], StringComparison.Ordinal);
-        lines[line] = lines[line].Replace("Ada", "Ida", StringComparison.Ordinal);
+        Assert.Contains("\"Ada\\\"", lines[line], StringComparison.Ordinal);
+        lines[line] = lines[line].Replace("\"Ada\\\"", "\"Ida\\\"", StringComparison.Ordinal);
         await File.WriteAllLinesAsync(_folder["changed.jsonl"], lines, Stop);
         var (entries, fault) = JournalFile.Salvage(_folder["changed.jsonl"]);
         Assert.Equal("file-changed", fault!.Code);
