@@ -29,13 +29,27 @@ internal static class CommandLine
             DefaultValueFactory = _ => new DirectoryInfo(DefaultDataFolder),
         };
         var demo = new Option<bool>("--demo") { Description = "Start with an invented scenario." };
+        var demoSensors = new Option<bool>("--demo-sensors")
+        {
+            Description = "With --demo: three invented sensors too, one of them stuck.",
+        };
 
         var root = new RootCommand("Broodtide: serves the app for the phone and keeps the shared journal.")
         {
             urls,
             data,
             demo,
+            demoSensors,
         };
+        root.Validators.Add(result =>
+        {
+            if (result.GetValue(demoSensors) && !result.GetValue(demo))
+            {
+                result.AddError(
+                    "--demo-sensors goes with --demo alone: sensors are invented beside an invented journal."
+                );
+            }
+        });
         data.Recursive = true;
         var store = new StoreChoice();
         store.AddTo(root, demo);
@@ -59,6 +73,7 @@ internal static class CommandLine
                     {
                         Opening = opening.Read(parsed),
                         Backups = backups.Read(parsed),
+                        DemoSensors = parsed.GetValue(demoSensors),
                         Store = parsed.GetValue(demo) ? null : store.Read(parsed),
                     },
                     cancel

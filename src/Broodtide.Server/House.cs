@@ -84,6 +84,11 @@ internal static class House
             logging.CreateLogger<SensorRoom>(),
             cancel
         );
+        if (options.DemoSensors)
+        {
+            await room.InventAsync(cancel);
+        }
+
         using var feed = new CalendarFeed(journal, SystemClock.Instance, room.Store);
         await using var app = Build(
             options,
@@ -116,10 +121,10 @@ internal static class House
             );
         }
 
-        // Of two servers on one database the one with settings of sensors listens and watches; else both would tell.
+        // Of two servers on one database those with settings of sensors listen and watch; which of them tells, they claim.
         if (store is null || SensorSettings.AreIn(options.DataFolder))
         {
-            room.Start();
+            room.Start(options.DemoSensors);
         }
         await Console.Out.WriteLineAsync($"Broodtide is at {AddressOf(app, options)}");
         await app.WaitForShutdownAsync(cancel);

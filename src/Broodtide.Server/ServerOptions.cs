@@ -6,6 +6,9 @@ namespace Broodtide.Server;
 /// <param name="Demo">Whether it starts with an invented scenario.</param>
 internal sealed record ServerOptions(IReadOnlyList<Uri> Addresses, DirectoryInfo DataFolder, bool Demo)
 {
+    /// <summary>Whether sensors are invented beside the scenario.</summary>
+    public bool DemoSensors { get; init; }
+
     /// <summary>How it is opened to the network of the house; none where it listens on this machine alone.</summary>
     public Opening.Opening? Opening { get; init; }
 

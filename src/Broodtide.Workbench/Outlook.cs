@@ -26,6 +26,7 @@ public sealed partial class Outlook
     private readonly PlanWishes _wishes;
     private readonly Lazy<House> _yesterday;
     private readonly OutlookKept _kept;
+    private readonly Lazy<IReadOnlyList<WaterMean>> _means;
     private readonly Piecewise<AccountThen> _thenInPieces;
     private readonly Lazy<IReadOnlyList<Piecewise<IReadOnlyList<VesselLedger>>>> _ledgerGroups;
     private readonly Lazy<IReadOnlyList<VesselLedger>> _ledgers;
@@ -51,6 +52,7 @@ public sealed partial class Outlook
     {
         Now = now;
         Sensors = sensors;
+        _means = new(() => WaterMean.Of(Sensors));
         Zone = zone;
         _wishes = wishes;
         _kept = kept;
@@ -418,7 +420,7 @@ public sealed partial class Outlook
     {
         var profile = Profiles.Of(vessel);
         VesselStory? story = null;
-        foreach (var told in StoryTelling.InPieces(House, vessel, ledger, profile, Zone, Now))
+        foreach (var told in StoryTelling.InPieces(House, vessel, ledger, profile, Zone, Now, _means.Value))
         {
             story = told;
             yield return null;
@@ -496,7 +498,9 @@ public sealed partial class Outlook
                 .Ledgers.GroupsOf(House)
                 .Select(group => new Piecewise<IReadOnlyList<VesselLedger>>(() =>
                     _kept.Ledgers.InPieces(
-                        new(House, group.Fills, Meaning, Profiles.BandOf, Now),
+                        new LedgerScene(House, group.Fills, Meaning, Profiles.BandOf, Now).Hearing(
+                            _means.Value
+                        ),
                         group.Occurrences
                     )
                 )),

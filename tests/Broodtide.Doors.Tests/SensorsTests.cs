@@ -101,6 +101,32 @@ public sealed class SensorsTests
     }
 
     [Fact]
+    public async Task Invented_sensors_say_so_count_for_their_waters_and_one_is_found_to_be_stuck()
+    {
+        using var kitchen = new Kitchen();
+        await kitchen.DoAsync("demo", kitchen.Journal, "--sensors");
+
+        var sensors = (await kitchen.DoAsync("sensors", "list", "--json")).Json.GetProperty("sensors");
+        Assert.All(
+            sensors.EnumerateArray(),
+            sensor =>
+                Assert.EndsWith(
+                    "(invented)",
+                    sensor.GetProperty("label").GetString(),
+                    StringComparison.Ordinal
+                )
+        );
+        Assert.Equal(
+            ["Green jar", "Jar A", "River tank"],
+            sensors.EnumerateArray().Select(sensor => sensor.GetProperty("vessel").GetString()).Order()
+        );
+        var action = Item(await kitchen.DoAsync("due", "--json"), "check-sensor")!.Value;
+        Assert.Equal("River tank", action.GetProperty("about").GetString());
+        Assert.Contains("24.1", action.GetProperty("reason").GetString(), StringComparison.Ordinal);
+        Assert.Null(Item(await kitchen.DoAsync("due", "--json"), "hear-sensor"));
+    }
+
+    [Fact]
     public async Task A_sensors_file_that_cannot_be_read_is_said_and_holds_up_nothing()
     {
         using var kitchen = await Kitchen.WithDemoAsync();

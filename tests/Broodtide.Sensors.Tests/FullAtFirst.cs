@@ -92,6 +92,14 @@ internal sealed class FullAtFirst(IReadingStore inner) : IReadingStore
         CancellationToken cancellation = default
     ) => inner.AlarmsAsync(since, cancellation);
 
+    public ValueTask<bool> ClaimAsync(
+        string work,
+        Guid holder,
+        Instant now,
+        Instant until,
+        CancellationToken cancellation = default
+    ) => inner.ClaimAsync(work, holder, now, until, cancellation);
+
     public ValueTask AddAsync(AlarmDelivery delivery, CancellationToken cancellation = default) =>
         inner.AddAsync(delivery, cancellation);
 

@@ -285,6 +285,33 @@ public abstract class ReadingStoreContract : IAsyncLifetime
         Assert.Equal([told], await Store.DeliveriesAsync(Start + Duration.FromSeconds(1), Token));
     }
 
+    [Fact]
+    public async Task A_work_is_claimed_by_one_until_he_lets_it_go_by()
+    {
+        var (ada, jon) = (Guid.CreateVersion7(), Guid.CreateVersion7());
+        var minute = Duration.FromMinutes(1);
+        Assert.True(await Store.ClaimAsync("telling", ada, Start, Start + minute, Token));
+        Assert.False(await Store.ClaimAsync("telling", jon, Start, Start + minute, Token));
+        Assert.True(await Store.ClaimAsync("other", jon, Start, Start + minute, Token));
+        Assert.True(await Store.ClaimAsync("telling", ada, Start + minute, Start + (2 * minute), Token));
+        await EndAsync();
+        Assert.False(
+            await Store.ClaimAsync(
+                "telling",
+                jon,
+                Start + (2 * minute) - Duration.FromSeconds(1),
+                Start + (9 * minute),
+                Token
+            )
+        );
+        Assert.True(
+            await Store.ClaimAsync("telling", jon, Start + (2 * minute), Start + (9 * minute), Token)
+        );
+        Assert.False(
+            await Store.ClaimAsync("telling", ada, Start + (3 * minute), Start + (9 * minute), Token)
+        );
+    }
+
     protected static RawReading Reading(long seconds, double value) =>
         new(Start + Duration.FromSeconds(seconds), value);
 

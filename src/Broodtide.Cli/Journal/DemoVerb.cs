@@ -1,7 +1,10 @@
 using System.CommandLine;
 using Broodtide.Cli.Door;
+using Broodtide.Domain.Journal;
+using Broodtide.Storage.Blocks;
 using Broodtide.Storage.Sqlite;
 using Broodtide.Units;
+using Broodtide.Workbench;
 using Broodtide.Workbench.Demo;
 
 namespace Broodtide.Cli.Journal;
@@ -15,11 +18,15 @@ internal static class DemoVerb
     public static Command Make()
     {
         var file = Slot.Word("FILE", "Place of the new journal; nothing may be there yet.");
+        var sensors = Slot.Flag(
+            "--sensors",
+            "Three invented sensors too, in a file beside it; one is stuck."
+        );
         return new VerbCommand(
             "demo",
             "Write an invented journal to try things in: a lost brood, one in the sea phase, one still carried.",
-            ["demo demo.broodtide"],
-            [file],
+            ["demo demo.broodtide", "demo sensed.broodtide --sensors"],
+            [file, sensors],
             async sitting =>
             {
                 var path = file.Text(sitting.Parse)!;
@@ -33,6 +40,17 @@ internal static class DemoVerb
                     InventedHouse.Drafts(sitting.Now, sitting.Zone),
                     sitting.Cancellation
                 );
+                if (sensors.Text(sitting.Parse) is not null)
+                {
+                    await using var store = ReadingsFile.Open(ReadingsFile.BesidePath(path));
+                    var account = Account.Of(await journal.ReadAllAsync(sitting.Cancellation));
+                    await InventedSensors.WriteAsync(
+                        store,
+                        Outlook.Of(account, sitting.Now, sitting.Zone),
+                        sitting.Cancellation
+                    );
+                }
+
                 return sitting.Answer(
                     new DemoAnswer(path, written.Count, InventedHouse.Keeper),
                     CliJson.Default.DemoAnswer,

@@ -15,6 +15,7 @@ internal sealed record SensorAlarmJson(
     string From,
     string? Until,
     string? SeenAt,
+    bool LearnedLate,
     IReadOnlyList<string> NotDelivered
 );
 
@@ -56,6 +57,7 @@ internal static class SensorsAlarmsVerb
                         Saying.Iso(alarm.From),
                         alarm.Until is { } until ? Saying.Iso(until) : null,
                         alarm.Seen is { } seen ? Saying.Iso(seen.At) : null,
+                        alarm.WasLearnedLate,
                         SensorsTelling.NotDelivered(tried[alarm.Id])
                     )),
                 ]);
@@ -86,7 +88,7 @@ internal static class SensorsAlarmsVerb
                         alarm.Kind.Replace('-', ' '),
                         SensorNumbers.Of(alarm.Worst),
                         alarm.From,
-                        alarm.Until ?? "lasts",
+                        alarm.LearnedLate ? $"{alarm.Until} (learned late)" : alarm.Until ?? "lasts",
                         alarm.SeenAt ?? "-",
                     ]
             )

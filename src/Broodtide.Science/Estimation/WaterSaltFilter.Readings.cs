@@ -80,7 +80,8 @@ public sealed partial class WaterSaltFilter
         double expected,
         double sd,
         double byWater,
-        double bySalt
+        double bySalt,
+        int? off = null
     )
     {
         Finite.Positive(sd);
@@ -89,10 +90,13 @@ public sealed partial class WaterSaltFilter
         var gain = new double[size];
         for (var k = 0; k < size; k++)
         {
-            gain[k] = (byWater * _covariance[k, w]) + (bySalt * _covariance[k, s]);
+            gain[k] =
+                (byWater * _covariance[k, w])
+                + (bySalt * _covariance[k, s])
+                + (off is { } its ? _covariance[k, its] : 0);
         }
 
-        var own = (byWater * gain[w]) + (bySalt * gain[s]);
+        var own = (byWater * gain[w]) + (bySalt * gain[s]) + (off is { } row ? gain[row] : 0);
         var variance = own + (sd * sd);
         var surprise = seen - expected;
         var saltBefore = TotalSaltGrams;
@@ -106,11 +110,16 @@ public sealed partial class WaterSaltFilter
             }
         }
 
-        for (var k = 0; k < size; k += 3)
+        for (var vessel = 0; vessel < Count; vessel++)
         {
-            _mean[k] = Math.Max(LeastWaterKg, _mean[k]);
-            _mean[k + 1] = Math.Max(0, _mean[k + 1]);
-            _mean[k + 2] = Math.Max(0, _mean[k + 2]);
+            // What a sensor is off by may lie under zero.
+            if (_rows[vessel] != Dropped && _slots[vessel].SensorWanderSd is null)
+            {
+                var k = Water(vessel);
+                _mean[k] = Math.Max(LeastWaterKg, _mean[k]);
+                _mean[k + 1] = Math.Max(0, _mean[k + 1]);
+                _mean[k + 2] = Math.Max(0, _mean[k + 2]);
+            }
         }
 
         return new Innovation(

@@ -11,7 +11,8 @@ namespace Broodtide.Science.Estimation;
 /// </summary>
 /// <remarks>
 /// State of vessel i: water without salt, kg; salt (absolute, dry), kg; evaporation, kg of water a day. The
-/// evaporation wanders slowly, so that a lid put on or a dry week is learned.
+/// evaporation wanders slowly, so that a lid put on or a dry week is learned. A sensor that stays in the water has a row
+/// of its own for what it is off by.
 /// </remarks>
 public sealed partial class WaterSaltFilter
 {
@@ -32,7 +33,7 @@ public sealed partial class WaterSaltFilter
     private double[] _mean = [];
     private double[,] _covariance = new double[0, 0];
 
-    /// <summary>Number of vessels added so far, those that were dropped included.</summary>
+    /// <summary>Number of vessels and sensors added so far, those that were dropped included.</summary>
     public int Count => _slots.Count;
 
     /// <summary>All the salt in all vessels that were not dropped, by the mean, grams.</summary>
@@ -114,6 +115,12 @@ public sealed partial class WaterSaltFilter
         {
             if (_rows[slot] == Dropped)
             {
+                continue;
+            }
+
+            if (_slots[slot].SensorWanderSd is { } wander)
+            {
+                _covariance[Off(slot), Off(slot)] += wander * wander * days;
                 continue;
             }
 
@@ -302,7 +309,7 @@ public sealed partial class WaterSaltFilter
     private static double SaltShare(Salinity salinity) => salinity.Practical * GramsPerKilogramPerUnit / 1000;
 
     private int Known(int slot) =>
-        slot >= 0 && slot < Count && _rows[slot] != Dropped
+        slot >= 0 && slot < Count && _rows[slot] != Dropped && _slots[slot].SensorWanderSd is null
             ? slot
             : throw new ArgumentOutOfRangeException(nameof(slot), slot, "No such vessel.");
 
@@ -316,5 +323,10 @@ public sealed partial class WaterSaltFilter
         return Density(Salinity.FromPractical(Math.Clamp(value, 0, 100)), _slots[slot].Temperature);
     }
 
-    private readonly record struct Slot(Temperature Temperature, double EvaporationPriorKgPerDay);
+    // Of a sensor only how far it wanders is there.
+    private readonly record struct Slot(
+        Temperature Temperature,
+        double EvaporationPriorKgPerDay,
+        double? SensorWanderSd = null
+    );
 }

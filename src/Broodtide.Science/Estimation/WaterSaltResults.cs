@@ -7,7 +7,7 @@ namespace Broodtide.Science.Estimation;
 /// <param name="Sd">Standard deviation, in the same unit.</param>
 public readonly record struct Expectation(double Mean, double Sd)
 {
-    /// <summary>The 5, 50 and 95 % points; nothing here is ever negative.</summary>
+    /// <summary>The 5, 50 and 95 % points of an amount, which is never negative; not for what a sensor is off by.</summary>
     public Interval Interval => Units.Interval.FromNormal(Mean, Sd).AtLeast(0);
 }
 

@@ -22,6 +22,12 @@ internal sealed class AlarmRounds(
     private static readonly Duration TellAgain = Duration.FromHours(1);
     private static readonly Duration Remembered = Duration.FromDays(7);
 
+    // Longer than a mail may take; so long nobody is told where the server that tells has ended.
+    private static readonly Duration ClaimHolds = Duration.FromMinutes(2);
+    private const string Telling = "telling-of-alarms";
+
+    private readonly Guid _me = Guid.CreateVersion7();
+
     private readonly AlarmMail? _mail = settings.Mail is { } mail ? new(mail) : null;
     private readonly Dictionary<SensorId, AlarmWatch> _watches = [];
     private readonly HashSet<(Guid, bool)> _published = [];
@@ -70,9 +76,27 @@ internal sealed class AlarmRounds(
             }
 
             var watch = await WatchOfAsync(known.Sensor, group.Min(reading => reading.Reading.At), cancel);
+            var late = LateOf(group.Select(reading => reading.Reading), watch, now);
             foreach (var reading in group.Select(reading => reading.Reading).OrderBy(reading => reading.At))
             {
                 await PutAsync(watch.See(reading, limits, known.Sensor.VesselAt(reading.At), now), cancel);
+            }
+
+            if (late is { } first)
+            {
+                foreach (
+                    var alarm in await LateReadings.AlarmsAsync(
+                        store,
+                        known.Sensor,
+                        limits,
+                        first,
+                        now,
+                        cancel
+                    )
+                )
+                {
+                    await store.PutAsync(alarm, cancel);
+                }
             }
         }
 
@@ -86,6 +110,18 @@ internal sealed class AlarmRounds(
         }
 
         await TellAsync(now, cancel);
+    }
+
+    // The earliest of those that the watch passes by since it has seen newer ones.
+    private static Instant? LateOf(IEnumerable<RawReading> readings, AlarmWatch watch, Instant now)
+    {
+        Instant[] late =
+        [
+            .. readings
+                .Select(reading => reading.At)
+                .Where(at => watch.Newest is { } newest && at <= newest && at > now - LateReadings.Within),
+        ];
+        return late.Length > 0 ? late.Min() : null;
     }
 
     // What was seen before a fall of the program is not seen again: the watch begins with what lasts and where it was.
@@ -105,11 +141,31 @@ internal sealed class AlarmRounds(
 
     private async Task PutAsync(IReadOnlyList<AlarmSpan> changed, CancellationToken cancel)
     {
+        if (changed.Count == 0)
+        {
+            return;
+        }
+
+        var lasting = (await store.AlarmsAsync(Instant.MaxValue, cancel))
+            .Where(alarm => alarm.Lasts)
+            .ToList();
         foreach (var alarm in changed)
         {
-            await store.PutAsync(alarm, cancel);
+            // Another server that hears the same sensor may have raised it from another of its readings.
+            var other = lasting.Find(one =>
+                one.Id != alarm.Id && one.Sensor == alarm.Sensor && one.Kind == alarm.Kind
+            );
+            await store.PutAsync(
+                other is null ? alarm : other with { Until = alarm.Until, Worst = WorseOf(other, alarm) },
+                cancel
+            );
         }
     }
+
+    private static double? WorseOf(AlarmSpan one, AlarmSpan other) =>
+        one.Worst is not { } first || other.Worst is not { } second ? one.Worst ?? other.Worst
+        : one.Kind is AlarmKind.TooLow ? Math.Min(first, second)
+        : Math.Max(first, second);
 
     private async Task LookAsync(CancellationToken cancel)
     {
@@ -142,7 +198,12 @@ internal sealed class AlarmRounds(
 
     private async Task TellAsync(Instant now, CancellationToken cancel)
     {
-        var alarms = await store.AlarmsAsync(now - Duration.FromHours(1), cancel);
+        if (!await IsOursAsync(cancel))
+        {
+            return;
+        }
+
+        var alarms = OneOfEach(await store.AlarmsAsync(now - Duration.FromHours(1), cancel));
         var tried = (await store.DeliveriesAsync(now - Remembered, cancel)).ToLookup(one => one.Alarm);
         foreach (var alarm in alarms)
         {
@@ -156,6 +217,11 @@ internal sealed class AlarmRounds(
             var wait = Duration.FromMinutes(settings.EscalateAfterMinutes);
             foreach (var due in AlarmTelling.Due(alarm, _people, mails, wait, now))
             {
+                if (!await IsOursAsync(cancel))
+                {
+                    return;
+                }
+
                 var person = settings.People.First(one => one.Key == due.Person.Key);
                 var name = alarm.Vessel is { } vessel ? _house.Vessel(vessel).Name : null;
                 var failure = await _mail.SendAsync(person, alarm, known.Sensor, name, due.Step, cancel);
@@ -163,6 +229,28 @@ internal sealed class AlarmRounds(
             }
         }
     }
+
+    // Of two servers on one store one tells; before each mail it says that it is still there, since a mail may take long.
+    private async Task<bool> IsOursAsync(CancellationToken cancel)
+    {
+        var now = clock.GetCurrentInstant();
+        return (_mail is not null || listening is not null)
+            && await store.ClaimAsync(Telling, _me, now, now + ClaimHolds, cancel);
+    }
+
+    // Two that were raised at the same moment by two servers are told as one.
+    private static IReadOnlyList<AlarmSpan> OneOfEach(IReadOnlyList<AlarmSpan> alarms) =>
+        [
+            .. alarms.Where(alarm =>
+                !alarm.Lasts
+                || !alarms.Any(other =>
+                    other.Lasts
+                    && other.Sensor == alarm.Sensor
+                    && other.Kind == alarm.Kind
+                    && (other.From, other.Id).CompareTo((alarm.From, alarm.Id)) < 0
+                )
+            ),
+        ];
 
     private async Task NoteAsync(AlarmDelivery delivery, CancellationToken cancel)
     {

@@ -4,6 +4,7 @@ using Broodtide.Storage;
 using Broodtide.Storage.Blocks;
 using Broodtide.Units;
 using Broodtide.Workbench;
+using Broodtide.Workbench.Demo;
 using Broodtide.Workbench.Sensors;
 using NodaTime;
 
@@ -13,6 +14,7 @@ namespace Broodtide.Server.Sensors;
 internal sealed class SensorRoom : IAsyncDisposable
 {
     private static readonly TimeSpan EveryHour = TimeSpan.FromHours(1);
+    private static readonly TimeSpan EveryHalfHour = TimeSpan.FromMinutes(30);
     private static readonly TimeSpan EveryPass = TimeSpan.FromSeconds(5);
 
     private readonly IClock _clock;
@@ -82,11 +84,13 @@ internal sealed class SensorRoom : IAsyncDisposable
     }
 
     /// <summary>Begins to listen and to go round.</summary>
-    public void Start()
+    /// <param name="invents">Whether invented sensors go on to read.</param>
+    public void Start(bool invents = false)
     {
         Listening?.Start();
         _work =
         [
+            .. invents ? [RoundAsync(InventAsync, EveryHalfHour)] : Array.Empty<Task>(),
             RoundAsync(CloseDaysAsync, EveryHour),
             RoundAsync(PassAsync, EveryPass),
             RoundAsync(JudgeAsync, EveryHour),
@@ -159,6 +163,16 @@ internal sealed class SensorRoom : IAsyncDisposable
         var entries = await _journal.ReadAllAsync(cancel);
         var outlook = Outlook.Of(Account.Of(entries), _clock.GetCurrentInstant(), DateTimeZone.Utc);
         _findings = await SensorJudging.OfAsync(Store, outlook, cancel);
+    }
+
+    /// <summary>Invented sensors read what they have read since; they are judged as any.</summary>
+    internal async Task InventAsync(CancellationToken cancel)
+    {
+        var entries = await _journal.ReadAllAsync(cancel);
+        var outlook = Outlook.Of(Account.Of(entries), _clock.GetCurrentInstant(), DateTimeZone.Utc);
+        await InventedSensors.WriteAsync(Store, outlook, cancel);
+        await Intake.OpenAsync(cancel);
+        await JudgeAsync(cancel);
     }
 
     private Task LookForFilesAsync(CancellationToken cancel) =>

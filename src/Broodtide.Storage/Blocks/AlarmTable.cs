@@ -38,6 +38,18 @@ internal sealed class AlarmTable(SharedTables connection)
             ("$since", ReadingTable.CeilingOf(since))
         );
 
+    // One statement: of two that claim at once one finds what the other wrote.
+    public bool Claim(string work, Guid holder, Instant now, Instant until) =>
+        connection.Run(
+            "INSERT INTO claim(work, holder, until) VALUES($work, $holder, $until) ON CONFLICT(work) DO UPDATE "
+                + "SET holder=excluded.holder, until=excluded.until "
+                + "WHERE claim.until <= $now OR claim.holder = excluded.holder",
+            ("$work", work),
+            ("$holder", holder.Bytes()),
+            ("$until", until.Milliseconds()),
+            ("$now", now.Milliseconds())
+        ) == 1;
+
     public bool Add(AlarmDelivery delivery) =>
         connection.Run(
             "INSERT INTO delivery(alarm, at, way, told, step, failure) VALUES($alarm, $at, $way, $to, $step, $failure)",

@@ -178,6 +178,15 @@ public sealed class ReadingsFile : IReadingStore
     ) => Asked(() => _alarms.Since(since), cancellation);
 
     /// <inheritdoc/>
+    public ValueTask<bool> ClaimAsync(
+        string work,
+        Guid holder,
+        Instant now,
+        Instant until,
+        CancellationToken cancellation = default
+    ) => Changed(() => _alarms.Claim(work, holder, now, until), cancellation);
+
+    /// <inheritdoc/>
     public async ValueTask AddAsync(AlarmDelivery delivery, CancellationToken cancellation = default) =>
         await Changed(() => _alarms.Add(delivery), cancellation);
 

@@ -82,5 +82,14 @@ internal static class ReadingsSchema
         CREATE INDEX delivery_by_time ON delivery(at);
         """;
 
-    public static IReadOnlyList<string> Steps { get; } = [Sensors];
+    // Who does what only one program may do at a time.
+    private const string Claims = """
+        CREATE TABLE claim(
+          work TEXT NOT NULL PRIMARY KEY,
+          holder BLOB NOT NULL,
+          until INTEGER NOT NULL
+        ) STRICT;
+        """;
+
+    public static IReadOnlyList<string> Steps { get; } = [Sensors, Claims];
 }

@@ -140,6 +140,15 @@ public sealed class PostgresReadings : IReadingStore
     ) => Asked(tables => tables.Alarms.Since(since), cancellation);
 
     /// <inheritdoc/>
+    public ValueTask<bool> ClaimAsync(
+        string work,
+        Guid holder,
+        Instant now,
+        Instant until,
+        CancellationToken cancellation = default
+    ) => Changed(tables => tables.Alarms.Claim(work, holder, now, until), cancellation);
+
+    /// <inheritdoc/>
     public async ValueTask AddAsync(AlarmDelivery delivery, CancellationToken cancellation = default) =>
         await Changed(tables => tables.Alarms.Add(delivery), cancellation);
 

@@ -39,6 +39,21 @@ internal static class DueFromLedger
             yield break;
         }
 
+        foreach (var jumped in ledger.Remarks.Where(remark => remark.Code is "sensor-jumped"))
+        {
+            yield return Make(
+                ActionCodes.ReadAgain,
+                about,
+                jumped["since"] is Instant since
+                    ? since.ToUnixTimeSeconds().ToString(System.Globalization.CultureInfo.InvariantCulture)
+                    : "1",
+                now,
+                now + ReadAgainWithin,
+                jumped,
+                DoorCode.WriteReading
+            );
+        }
+
         // Each move of water is a new occasion: what was poured is done without a word.
         var occasion = $"{ledger.FillNumber}.{ledger.Rows.Count(row => row.Occurrence.Fact is WaterMoved)}";
         if (ledger.TopUp is { } topUp && ledger.Leaving is { } leaving)

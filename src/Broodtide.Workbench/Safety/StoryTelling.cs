@@ -5,6 +5,7 @@ using Broodtide.Domain.Larvae;
 using Broodtide.Domain.Vessels;
 using Broodtide.Science.Estimation.Vessels;
 using Broodtide.Units;
+using Broodtide.Workbench.Sensors;
 using Broodtide.Workbench.WaterLedger;
 using NodaTime;
 
@@ -37,6 +38,7 @@ internal sealed class StoryTelling
     private readonly List<Remark> _assumes = [];
     private readonly List<FoodGiven> _foods = [];
     private Instant _start;
+    private readonly IReadOnlyList<WaterMean> _means;
     private int _hours;
 
     private StoryTelling(
@@ -45,9 +47,11 @@ internal sealed class StoryTelling
         VesselLedger ledger,
         double hazardPerDay,
         DateTimeZone zone,
-        Instant now
+        Instant now,
+        IReadOnlyList<WaterMean> means
     )
     {
+        _means = means;
         (_house, _vessel, _ledger, _now, _hazardPerDay) = (house, vessel, ledger, now, hazardPerDay);
         _told = vessel.Standing?.Occurrences ?? [];
         _around = new(house, vessel.Id, zone);
@@ -60,14 +64,16 @@ internal sealed class StoryTelling
     /// <param name="profile">Whose numbers apply.</param>
     /// <param name="zone">Where the lamp's clock ticks.</param>
     /// <param name="now">The present.</param>
+    /// <param name="means">What sensors showed of the waters of the house, by time; nothing if left out.</param>
     public static IEnumerable<VesselStory?> InPieces(
         House house,
         Vessel vessel,
         VesselLedger ledger,
         Species.SpeciesProfile profile,
         DateTimeZone zone,
-        Instant now
-    ) => new StoryTelling(house, vessel, ledger, HazardPerDay(profile), zone, now).Tell();
+        Instant now,
+        IReadOnlyList<WaterMean>? means = null
+    ) => new StoryTelling(house, vessel, ledger, HazardPerDay(profile), zone, now, means ?? []).Tell();
 
     private static double HazardPerDay(Species.SpeciesProfile profile) =>
         profile.Find("larval-hazard")?.Value ?? 0.02;
@@ -83,7 +89,7 @@ internal sealed class StoryTelling
         var nowHour = (int)Math.Floor((_now - _start).TotalHours);
         _hours = nowHour + VesselStory.HoursAhead;
         var water = new Drawn(_ledger, _start, _hours);
-        var warmth = new Warmth(_told, _ledger, _start);
+        var warmth = new Warmth(_told, _ledger, _start, _means);
         var larvae = new LarvaeTold(_told, _vessel.Id, _hazardPerDay);
         var hours = ImmutableArray.CreateBuilder<VesselHour>(_hours);
         for (var hour = 0; hour < _hours; hour++)

@@ -57,6 +57,11 @@ public sealed record AlarmSpan
     /// <summary>Who has seen it; none while nobody has.</summary>
     public Acknowledged? Seen { get; init; }
 
+    /// <summary>
+    /// Whether it was over before anybody could know: the readings that tell of it came later. A minute is the work of raising it.
+    /// </summary>
+    public bool WasLearnedLate => Until is { } until && Raised - until > Duration.FromMinutes(1);
+
     /// <summary>Whether it lasts.</summary>
     public bool Lasts => Until is null;
 }

@@ -42,6 +42,9 @@ public sealed class AlarmWatch
         }
     }
 
+    /// <summary>The time of the newest reading it has seen; none before the first.</summary>
+    public Instant? Newest => _last;
+
     /// <summary>Sees a reading. One that is older than the newest seen tells nothing of now.</summary>
     /// <param name="reading">The reading.</param>
     /// <param name="limits">The limits that hold.</param>

@@ -111,6 +111,24 @@ public interface IReadingStore : IAsyncDisposable
     /// <summary>The alarms that lasted at an instant or after it, by their beginning.</summary>
     ValueTask<IReadOnlyList<AlarmSpan>> AlarmsAsync(Instant since, CancellationToken cancellation = default);
 
+    /// <summary>
+    /// Claims a work that only one program may do at a time, until an instant. Who claims it again before then keeps it; who
+    /// does not loses it to whoever claims it after that instant.
+    /// </summary>
+    /// <param name="work">Which work.</param>
+    /// <param name="holder">Who claims it.</param>
+    /// <param name="now">The time.</param>
+    /// <param name="until">Until when.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <returns>Whether it is the holder's; false where another one has it.</returns>
+    ValueTask<bool> ClaimAsync(
+        string work,
+        Guid holder,
+        Instant now,
+        Instant until,
+        CancellationToken cancellation = default
+    );
+
     /// <summary>Keeps that somebody was told of an alarm, or could not be.</summary>
     ValueTask AddAsync(AlarmDelivery delivery, CancellationToken cancellation = default);
 

@@ -1,5 +1,4 @@
 using Broodtide.Domain;
-using Broodtide.Domain.Journal;
 using Broodtide.Science.Series;
 using Broodtide.Units;
 using NodaTime;
@@ -50,9 +49,8 @@ public static class SensorChecks
     private const double SwapEvidence = 10;
     private const double LeastSd = 0.05;
 
-    // Times the days in which water moves by one step of the sensor, and at least half a day.
-    private const double StuckTimes = 4;
-    private static readonly Duration LeastStuck = Duration.FromHours(12);
+    /// <summary>Code of a sensor that seems to stand in another's vessel.</summary>
+    public const string Swapped = "sensors-swapped";
 
     /// <summary>The findings, by sensor; a sensor without any is left out.</summary>
     /// <param name="sensors">Every sensor of the house.</param>
@@ -89,7 +87,12 @@ public static class SensorChecks
     private static Remark? Stuck(JudgedSensor judged)
     {
         var readings = judged.LastDays;
-        if (readings.Count < 10 || Movement(judged.Sensor.About) is not { } aDay)
+        var about = judged.Sensor.About;
+        if (
+            readings.Count < 10
+            || SensorPlausible.MayStand(about.Unit, about.Resolution ?? SmallestStep(readings))
+                is not { } mayStand
+        )
         {
             return null;
         }
@@ -101,10 +104,7 @@ public static class SensorChecks
             since = readings[at].At;
         }
 
-        var step = judged.Sensor.About.Resolution ?? SmallestStep(readings) ?? aDay.UsualStep;
-        var plausible = Duration.FromDays(StuckTimes * step / aDay.Moves);
-        var stood = last.At - since;
-        return stood > plausible && stood > LeastStuck
+        return last.At - since > mayStand
             ? Found(judged, "sensor-stuck", new("value", last.Value), new("since", since))
             : null;
     }
@@ -112,7 +112,7 @@ public static class SensorChecks
     /// <summary>What no water has in which these animals live.</summary>
     private static Remark? OutOfRange(JudgedSensor judged, Instant now)
     {
-        if (Plausible(judged.Sensor.About.Unit) is not var (lowest, highest))
+        if (SensorPlausible.Range(judged.Sensor.About.Unit) is not var (lowest, highest))
         {
             return null;
         }
@@ -151,7 +151,7 @@ public static class SensorChecks
             SpikeNeighbours,
             SpikeDeviations,
             // Steps of one or two are the sensor's own trembling.
-            2 * (judged.Sensor.About.Resolution ?? Movement(judged.Sensor.About)?.UsualStep ?? 0)
+            2 * (judged.Sensor.About.Resolution ?? SensorPlausible.UsualStep(judged.Sensor.About.Unit) ?? 0)
         );
         return spikes.Count >= LeastSpikes && spikes.Count >= SpikeShare * values.Length
             ? Found(judged, "sensor-spikes", new("count", spikes.Count), new("readings", values.Length))
@@ -252,7 +252,7 @@ public static class SensorChecks
     }
 
     private static Remark Swap(JudgedSensor judged, JudgedSensor other, VesselId vessel) =>
-        Found(judged, "sensors-swapped", new("other", NameOf(other.Sensor)), new("vessel", vessel));
+        Found(judged, Swapped, new("other", NameOf(other.Sensor)), new("vessel", vessel));
 
     // Logarithm of how much better the sensor fits the other's water than its own.
     private static double? Evidence(JudgedSensor judged, JudgedSensor other)
@@ -310,31 +310,6 @@ public static class SensorChecks
 
         return least;
     }
-
-    // How much such water moves in a day, and the usual step of such a sensor.
-    private static (double Moves, double UsualStep)? Movement(SensorAbout about) =>
-        about.Unit switch
-        {
-            "Cel" => (0.5, 0.1),
-            "[degF]" => (0.9, 0.1),
-            UnitCode.PracticalSalinity => (0.2, 0.1),
-            "[pH]" => (0.1, 0.01),
-            "mg/L{O2}" => (0.5, 0.1),
-            "%{O2}" => (5, 1),
-            _ => null,
-        };
-
-    private static (double Lowest, double Highest)? Plausible(string unit) =>
-        unit switch
-        {
-            "Cel" => (1, 45),
-            "[degF]" => (33.8, 113),
-            UnitCode.PracticalSalinity => (0, 60),
-            "[pH]" => (4, 11),
-            "mg/L{O2}" => (0, 25),
-            "%{O2}" => (0, 300),
-            _ => null,
-        };
 
     private static string NameOf(Sensor sensor) => sensor.About.Label ?? sensor.Id.ToString();
 

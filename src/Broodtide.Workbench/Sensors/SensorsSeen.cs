@@ -72,6 +72,22 @@ public sealed record FindingSeen(string Code, IReadOnlyList<ArgumentSeen> Argume
 /// <param name="Highest">The greatest.</param>
 public sealed record HourSeen(long At, double Lowest, double Mean, double Highest);
 
+/// <summary>What counts as observed of the water a sensor stood in.</summary>
+/// <param name="At">The middle of its hours, milliseconds since 1970.</param>
+/// <param name="Value">Their mean.</param>
+/// <param name="Spread">How far single hours and readings lay from it: a standard deviation.</param>
+/// <param name="Hours">How many hours it is the mean of.</param>
+/// <param name="Vessel">The vessel it stood in.</param>
+/// <param name="IsOpen">Whether its six hours are not over.</param>
+public sealed record MeanSeen(
+    long At,
+    double Value,
+    double Spread,
+    int Hours,
+    Guid Vessel,
+    bool IsOpen = false
+);
+
 /// <summary>A sensor as phones receive it: hours, never single readings but the newest.</summary>
 /// <param name="Id">Device and name.</param>
 /// <param name="Label">What its device calls it.</param>
@@ -85,6 +101,7 @@ public sealed record HourSeen(long At, double Lowest, double Mean, double Highes
 /// <param name="OwnLimits">Whether a keeper chose them; else they are those of the species.</param>
 /// <param name="Findings">What does not look right.</param>
 /// <param name="Hours">The last days, hour by hour.</param>
+/// <param name="Means">What counts as observed of its waters, by time; none where an earlier version told it.</param>
 public sealed record SensorSeen(
     string Id,
     string? Label,
@@ -97,7 +114,8 @@ public sealed record SensorSeen(
     SensorLimits? Limits,
     bool OwnLimits,
     IReadOnlyList<FindingSeen> Findings,
-    IReadOnlyList<HourSeen> Hours
+    IReadOnlyList<HourSeen> Hours,
+    IReadOnlyList<MeanSeen>? Means = null
 )
 {
     // Where no limits hold: practice, no source.
@@ -126,6 +144,7 @@ public sealed record SensorSeen(
 /// <param name="IsLifeThreatening">Whether animals die of it within hours.</param>
 /// <param name="SeenAt">When somebody said that he has seen it, milliseconds since 1970.</param>
 /// <param name="NotDelivered">Why somebody could not be told, as codes; empty where everybody was.</param>
+/// <param name="LearnedLate">Whether it was over before anybody could know of it.</param>
 public sealed record AlarmSeen(
     Guid Id,
     string Sensor,
@@ -137,7 +156,8 @@ public sealed record AlarmSeen(
     long? Until,
     bool IsLifeThreatening,
     long? SeenAt,
-    IReadOnlyList<string> NotDelivered
+    IReadOnlyList<string> NotDelivered,
+    bool LearnedLate = false
 );
 
 /// <summary>Everything of sensors that a phone receives, and keeps for when there is no network.</summary>

@@ -53,13 +53,15 @@ public static class SensorsTelling
         var sensors = new List<SensorSeen>();
         foreach (var sensor in await store.SensorsAsync(cancellation))
         {
-            var hours = await SensorHistory.HoursAsync(
+            var all = await SensorHistory.HoursAsync(
                 store,
                 sensor.Id,
-                since,
+                // From a midnight: the oldest goes once a day and not every hour.
+                now.InUtc().Date.PlusDays(-SensorMeans.Days).AtMidnight().InUtc().ToInstant(),
                 now + Duration.FromHours(1),
                 cancellation
             );
+            var hours = all.Where(hour => hour.From >= HourSummary.HourOf(since));
             sensors.Add(
                 new(
                     sensor.Id.ToString(),
@@ -80,7 +82,8 @@ public static class SensorsTelling
                             hour.Mean,
                             hour.Highest
                         )),
-                    ]
+                    ],
+                    SensorMeans.Of(sensor, all, now)
                 )
             );
         }
@@ -117,7 +120,8 @@ public static class SensorsTelling
             alarm.Until?.ToUnixTimeMilliseconds(),
             alarm.IsLifeThreatening,
             alarm.Seen?.At.ToUnixTimeMilliseconds(),
-            notDelivered
+            notDelivered,
+            alarm.WasLearnedLate
         );
     }
 

@@ -1,6 +1,7 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Vessels;
 using Broodtide.Workbench.Crossing;
+using Broodtide.Workbench.Sensors;
 using NodaTime;
 
 namespace Broodtide.Workbench.WaterLedger;
@@ -17,19 +18,21 @@ public static class Ledger
     /// <param name="band">The band of a vessel; none for one whose salinity is not minded.</param>
     /// <param name="now">The instant the present is told for.</param>
     /// <param name="errors">How far off moves usually are.</param>
+    /// <param name="means">What sensors showed of the waters, by time; nothing if left out.</param>
     public static IReadOnlyList<VesselLedger> Of(
         House house,
         WaterMeaning meaning,
         Func<Vessel, SalinityBand?> band,
         Instant now,
-        LedgerErrors? errors = null
+        LedgerErrors? errors = null,
+        IReadOnlyList<WaterMean>? means = null
     ) =>
         [
             .. LedgerGroups
                 .Of(house)
                 .SelectMany(group =>
                     new LedgerTelling(errors ?? LedgerErrors.Usual).Tell(
-                        new(house, group.Fills, meaning, band, now),
+                        new LedgerScene(house, group.Fills, meaning, band, now).Hearing(means ?? []),
                         group.Occurrences
                     )
                 ),

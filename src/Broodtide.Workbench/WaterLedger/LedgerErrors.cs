@@ -54,6 +54,18 @@ public sealed record LedgerErrors
     /// <summary>A reading this many standard deviations off does not fit: once in a thousand if all were right.</summary>
     public double MisfitSurprise { get; init; } = 3.29;
 
+    /// <summary>
+    /// Standard deviation of what a salinity sensor that stays in the water is off by before a reading by hand tells, practical
+    /// salinity: a probe set in a standard weeks ago. Common practice.
+    /// </summary>
+    public double SensorOffsetSd { get; init; } = 1;
+
+    /// <summary>How far that wanders in a day as the probe grows over, practical salinity: half a ppt in a month. Common practice.</summary>
+    public double SensorWanderSd { get; init; } = 0.1;
+
+    /// <summary>Least standard deviation of six hours of a sensor beside what it is off by, practical salinity.</summary>
+    public double SensorLeastSd { get; init; } = 0.1;
+
     /// <summary>Temperature assumed where none was written down, degC.</summary>
     public double TemperatureCelsius { get; init; } = 24;
 }

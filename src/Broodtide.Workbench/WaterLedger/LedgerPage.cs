@@ -8,7 +8,7 @@ using NodaTime;
 namespace Broodtide.Workbench.WaterLedger;
 
 /// <summary>What is being written about one fill while its group is told.</summary>
-internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperature temperature)
+internal sealed partial class LedgerPage(Vessel vessel, int number, int slot, Temperature temperature)
 {
     private static readonly Duration DrawnEvery = Duration.FromHours(6);
     private static readonly Duration DrawnAhead = Duration.FromDays(5);
@@ -40,6 +40,16 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
         copy._rows.AddRange(_rows);
         copy._track.AddRange(_track);
         copy.Remarks.AddRange(Remarks);
+        foreach (var (sensor, heard) in _sensors)
+        {
+            copy._sensors[sensor] = heard;
+        }
+
+        foreach (var (sensor, jumped) in _jumped)
+        {
+            copy._jumped[sensor] = jumped;
+        }
+
         return copy;
     }
 
@@ -116,6 +126,8 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
         SalinityRead seen
     )
     {
+        // What a hand reads settles what a sensor left open.
+        _jumped.Clear();
         var expected = filter.ExpectSalinity(Slot);
         var off = seen.Salinity.Practical - expected.Mean;
         var surprise = off / Math.Sqrt((expected.Sd * expected.Sd) + (seen.Sd * seen.Sd));
@@ -182,6 +194,7 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
             );
         }
 
+        Remarks.AddRange(Jumps());
         if (minded is not null)
         {
             leaving = LookingAhead.Leaving(filter, Alone, minded, now);
@@ -221,6 +234,7 @@ internal sealed class LedgerPage(Vessel vessel, int number, int slot, Temperatur
             Leaving = leaving,
             TopUp = topUp,
             Remarks = Remarks,
+            Sensors = [.. _sensors.Values.OrderBy(heard => heard.Sensor, StringComparer.Ordinal)],
         };
     }
 

@@ -115,6 +115,12 @@ internal sealed class LedgerPages(LedgerErrors errors)
         return page;
     }
 
+    /// <summary>The page of the fill that stands in a vessel at an instant, if anything was written on it; a sensor begins none.</summary>
+    public LedgerPage? Begun(VesselId vessel, Instant when) =>
+        TimesOf(vessel).StandingAt(when, _scene.Fills, vessel) is { } key
+            ? _pages.GetValueOrDefault(key)
+            : null;
+
     /// <summary>Begins a page with what the vessel is believed to hold.</summary>
     public LedgerPage Open(
         WaterSaltFilter filter,

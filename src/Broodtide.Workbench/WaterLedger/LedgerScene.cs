@@ -1,6 +1,7 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Vessels;
 using Broodtide.Workbench.Crossing;
+using Broodtide.Workbench.Sensors;
 using NodaTime;
 
 namespace Broodtide.Workbench.WaterLedger;
@@ -17,4 +18,15 @@ internal sealed record LedgerScene(
     WaterMeaning Meaning,
     Func<Vessel, SalinityBand?> Band,
     Instant Now
-);
+)
+{
+    /// <summary>What sensors showed of the vessels of the group, by time.</summary>
+    public IReadOnlyList<WaterMean> Means { get; init; } = [];
+
+    /// <summary>The same scene with what sensors showed of its vessels; of six hours that are not over nothing.</summary>
+    public LedgerScene Hearing(IReadOnlyList<WaterMean> means)
+    {
+        var vessels = Fills.Select(key => key.Vessel).ToHashSet();
+        return this with { Means = [.. means.Where(mean => !mean.IsOpen && vessels.Contains(mean.Vessel))] };
+    }
+}

@@ -31,7 +31,8 @@ internal sealed partial class LedgerTelling
             }
         }
 
-        return (occurrences.Count == _told.Count || occurrences[_told.Count].Happened.Earliest >= _latest)
+        return HearsOn(scene)
+            && (occurrences.Count == _told.Count || occurrences[_told.Count].Happened.Earliest >= _latest)
             && _vessels.All(known => VesselBasis.Of(scene.House.Vessel(known.Key)).IsBeginningOf(known.Value))
             && _instruments.All(known => IsSame(known.Value, scene.House.Instrument(known.Key)))
             && _pages.Assumptions.All(assumed =>

@@ -63,12 +63,14 @@ internal sealed partial class LedgerTelling(LedgerErrors errors)
             }
         }
 
+        HearUntil(scene.Now);
         yield return Closed();
     }
 
     private void Take(Occurrence occurrence)
     {
         var when = occurrence.Happened.Middle;
+        HearUntil(when);
         foreach (var page in _pages.TakeEndedBefore(occurrence.Happened.Earliest))
         {
             _over.Add(page.Close(_filter, _scene.Band, _scene.Now));
@@ -93,6 +95,12 @@ internal sealed partial class LedgerTelling(LedgerErrors errors)
             _clock = _clock,
         };
         copy._over.AddRange(_over);
+        copy._heard.AddRange(_heard);
+        foreach (var (sensor, number) in _sensors)
+        {
+            copy._sensors[sensor] = number;
+        }
+
         copy._scene = _scene;
         copy._pages.See(_scene);
         foreach (var occurrence in occurrences.Skip(next).Where(it => it.Happened.Middle <= _scene.Now))
@@ -100,6 +108,7 @@ internal sealed partial class LedgerTelling(LedgerErrors errors)
             copy.Take(occurrence);
         }
 
+        copy.HearUntil(_scene.Now);
         return copy.Closed();
     }
 

@@ -78,6 +78,13 @@ public sealed record TopUp(
     bool HeldByLine
 );
 
+/// <summary>A sensor as the ledger of a water holds it.</summary>
+/// <param name="Sensor">Device and name.</param>
+/// <param name="Count">How many means of it were taken in.</param>
+/// <param name="Last">The middle of the last one.</param>
+/// <param name="OffPpt">What it is off by, as believed: above zero where it shows too much.</param>
+public sealed record SensorInLedger(string Sensor, int Count, Instant Last, Interval OffPpt);
+
 /// <summary>The ledger of one fill of one vessel.</summary>
 public sealed record VesselLedger
 {
@@ -119,6 +126,9 @@ public sealed record VesselLedger
 
     /// <summary>What to pour; none if nothing is needed, or a second reading must come first.</summary>
     public TopUp? TopUp { get; init; }
+
+    /// <summary>Sensors of salinity that were heard of this water, by name; none where none stands in it.</summary>
+    public IReadOnlyList<SensorInLedger> Sensors { get; init; } = [];
 
     /// <summary>What needs minding: a reading that does not fit, water below the band, an unknown start.</summary>
     public required IReadOnlyList<Remark> Remarks { get; init; }

@@ -4,6 +4,7 @@ using Broodtide.Domain.Readings;
 using Broodtide.Domain.Vessels;
 using Broodtide.Units;
 using Broodtide.Workbench.Crossing;
+using Broodtide.Workbench.Sensors;
 using Broodtide.Workbench.WaterLedger;
 using NodaTime;
 
@@ -55,17 +56,26 @@ internal sealed class LedgerStory
         return this;
     }
 
-    public VesselLedger Tell(double day, VesselId? vessel = null)
-    {
-        var house = new House(Account.Of(_entries));
-        var ledgers = Ledger.Of(
-            house,
+    public VesselLedger Tell(
+        double day,
+        VesselId? vessel = null,
+        LedgerErrors? errors = null,
+        IReadOnlyList<WaterMean>? means = null
+    ) => All(day, errors, means).Last(ledger => ledger.Vessel == (vessel ?? Jar));
+
+    public IReadOnlyList<VesselLedger> All(
+        double day,
+        LedgerErrors? errors = null,
+        IReadOnlyList<WaterMean>? means = null
+    ) =>
+        Ledger.Of(
+            new House(Account.Of(_entries)),
             Meaning,
             of => of.Role is VesselRole.LarvalVessel ? SalinityBand.Larvae : null,
-            Start + Duration.FromDays(day)
+            Start + Duration.FromDays(day),
+            errors,
+            means
         );
-        return ledgers.Last(ledger => ledger.Vessel == (vessel ?? Jar));
-    }
 
     // Practical salinity as typed, known to four tenths: what an instrument does to it is tested elsewhere.
     private static WaterMeaning Meaning { get; } =
