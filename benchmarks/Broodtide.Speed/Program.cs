@@ -2,7 +2,13 @@ using System.Globalization;
 using Broodtide.Benchmarks;
 using Broodtide.Speed;
 
-// broodtide-speed NATIVE-FOLDER [--quick] [PART...]     parts: water append import; all unless told otherwise
+// broodtide-speed NATIVE-FOLDER [--quick] [PART...]     parts: water append import opening start laws; all unless told otherwise
+if (args is [StartDuel.Hello])
+{
+    Console.WriteLine(StartDuel.Hello);
+    return 0;
+}
+
 if (args is not [var folder, .. var rest] || !Directory.Exists(folder))
 {
     Console.Error.WriteLine("NATIVE-FOLDER [--quick] [PART...]; eng/speed builds the folder and calls this.");
@@ -28,6 +34,21 @@ if (Asked("append"))
 if (Asked("import"))
 {
     ImportDuel.Run(1_000_000, quick ? 3 : 7);
+}
+
+if (Asked("opening"))
+{
+    Opening.Run(50_000, quick ? 5 : 11);
+}
+
+if (Asked("start"))
+{
+    StartDuel.Run(quick ? 11 : 21);
+}
+
+if (Asked("laws"))
+{
+    CostLaws.Run(quick);
 }
 
 return 0;

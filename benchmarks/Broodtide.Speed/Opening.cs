@@ -1,0 +1,90 @@
+using System.Diagnostics;
+using System.Globalization;
+using Broodtide.Benchmarks;
+using Broodtide.Domain.Journal;
+using Broodtide.Storage.Sqlite;
+using Broodtide.Workbench;
+using Microsoft.Data.Sqlite;
+using NodaTime;
+
+namespace Broodtide.Speed;
+
+/// <summary>
+/// A journal of ten years opened in a process that runs already: from the file to the account with its index by subject,
+/// and on to what is due. The peer fetches the same rows by bare Microsoft.Data.Sqlite and does nothing with them.
+/// </summary>
+internal static class Opening
+{
+    public static void Run(int entries, int rounds)
+    {
+        Told.Title($"OPENING: a journal of ten years, {entries} entries, from the file");
+        using var folder = new TakenFolder();
+        var path = Path.Combine(folder.Path, "ten-years.db");
+        var now = Instant.FromUtc(2026, 11, 26, 0, 0);
+        var zone = DateTimeZoneProviders.Tzdb["Europe/Berlin"];
+        using (var making = SqliteJournal.OpenAsync(path, "speed").GetAwaiter().GetResult().Held())
+        {
+            making.Journal.TakeAsync(TenYears.Entries(entries, now)).AsTask().GetAwaiter().GetResult();
+        }
+
+        var stages = new List<(double Read, double Account, double Due)>();
+        Duel.Run(
+            "opening",
+            rounds,
+            new Runner("ours, to the account and its index", () => _ = Open(path)),
+            new Runner("bare Microsoft.Data.Sqlite, the rows fetched", () => Fetch(path)),
+            new Runner(
+                "ours, to what is due",
+                () =>
+                {
+                    var (account, read, told) = Open(path);
+                    var due = Stopwatch.GetTimestamp();
+                    _ = Outlook.Of(account, now, zone).Due.Items.Count;
+                    stages.Add((read, told, Stopwatch.GetElapsedTime(due).TotalMilliseconds));
+                }
+            )
+        );
+        Told.Line(
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"  medians: bytes to entries {Told.Median(stages.Select(s => s.Read)):F0} ms, account and index {Told.Median(stages.Select(s => s.Account)):F0} ms, what is due {Told.Median(stages.Select(s => s.Due)):F0} ms (aim for all: 200 ms)"
+            )
+        );
+    }
+
+    private static (Account Account, double Read, double Told) Open(string path)
+    {
+        var start = Stopwatch.GetTimestamp();
+        using var held = SqliteJournal.OpenAsync(path, "speed").GetAwaiter().GetResult().Held();
+        var entries = held.Journal.ReadAllAsync().AsTask().GetAwaiter().GetResult();
+        var read = Stopwatch.GetElapsedTime(start).TotalMilliseconds;
+        var account = Account.Of(entries);
+        _ = account.Subjects(SubjectKind.Vessel).Count();
+        return (account, read, Stopwatch.GetElapsedTime(start).TotalMilliseconds - read);
+    }
+
+    private static void Fetch(string path)
+    {
+        using var connection = new SqliteConnection($"Data Source={path};Pooling=False");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT digest, envelope, salted_body FROM entry ORDER BY number";
+        using var rows = command.ExecuteReader();
+        while (rows.Read())
+        {
+            _ =
+                rows.GetFieldValue<byte[]>(0).Length
+                + rows.GetFieldValue<byte[]>(1).Length
+                + rows.GetFieldValue<byte[]>(2).Length;
+        }
+    }
+
+    private static HeldJournal Held(this SqliteJournal journal) => new(journal);
+
+    private sealed class HeldJournal(SqliteJournal journal) : IDisposable
+    {
+        public SqliteJournal Journal { get; } = journal;
+
+        public void Dispose() => Journal.DisposeAsync().AsTask().GetAwaiter().GetResult();
+    }
+}
