@@ -12,7 +12,12 @@ internal sealed record Surroundings
 
     public required IClock Clock { get; init; }
 
-    public required DateTimeZone Zone { get; init; }
+    /// <summary>The zone of the machine unless told otherwise; looked for when first asked for, which takes a while.</summary>
+    public DateTimeZone Zone
+    {
+        get => field ??= ZoneOfThisMachine();
+        init;
+    }
 
     /// <summary>The value of an environment variable, or none.</summary>
     public required Func<string, string?> Variable { get; init; }
@@ -32,7 +37,6 @@ internal sealed record Surroundings
             Out = Console.Out,
             Error = Console.Error,
             Clock = SystemClock.Instance,
-            Zone = ZoneOfThisMachine(),
             Variable = Environment.GetEnvironmentVariable,
             NewId = Guid.CreateVersion7,
             UserName = Environment.UserName,

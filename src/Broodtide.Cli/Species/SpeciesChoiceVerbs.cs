@@ -23,7 +23,7 @@ internal static class SpeciesChoiceVerbs
             "choose",
             "Put your own value in the place of a number. The original stays beside it, with your reason.",
             [
-                $"species choose {SpeciesProfiles.Reference.Code} larval-salinity-target --value 32 --reason \"my last brood did well at it\"",
+                $"species choose {SpeciesProfiles.ReferenceSpecies.Code} larval-salinity-target --value 32 --reason \"my last brood did well at it\"",
             ],
             [name, code, value, low, high, unit, reason],
             async sitting =>

@@ -34,9 +34,9 @@ internal static class SpeciesLearnedVerb
             "learned",
             "What your runs say of the numbers of a species, and what the next run would be begun with. Nothing is changed.",
             [
-                $"species learned {SpeciesProfiles.Reference.Code}",
-                $"species learned {SpeciesProfiles.Reference.Code} embryo-degree-days --json",
-                $"species learned {SpeciesProfiles.Reference.Code} larval-hazard --with-under-way",
+                $"species learned {SpeciesProfiles.ReferenceSpecies.Code}",
+                $"species learned {SpeciesProfiles.ReferenceSpecies.Code} embryo-degree-days --json",
+                $"species learned {SpeciesProfiles.ReferenceSpecies.Code} larval-hazard --with-under-way",
             ],
             [name, code, .. slots.All],
             async sitting =>
@@ -95,7 +95,7 @@ internal static class SpeciesLearnedVerb
         return new(
             "learn",
             "Begin the next run with what the runs say of a number: written as your own value, with the runs as its reason. The published one stays beside it; species undo takes it back.",
-            [$"species learn {SpeciesProfiles.Reference.Code} embryo-degree-days"],
+            [$"species learn {SpeciesProfiles.ReferenceSpecies.Code} embryo-degree-days"],
             [name, code, .. slots.All],
             async sitting =>
             {

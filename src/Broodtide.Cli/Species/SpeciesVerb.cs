@@ -53,15 +53,15 @@ internal static class SpeciesVerb
     {
         var name = Slot.Word(
             "SPECIES",
-            $"Code or scientific name, such as {SpeciesProfiles.Reference.Code}."
+            $"Code or scientific name, such as {SpeciesProfiles.ReferenceSpecies.Code}."
         );
         var code = Slot.MaybeWord("QUANTITY", "Only this number, with its source and reports.");
         return new(
             "show",
             "Show the numbers of a species, with your own values on top.",
             [
-                $"species show {SpeciesProfiles.Reference.Code}",
-                $"species show \"{SpeciesProfiles.Reference.ScientificName}\" larval-salinity-target --json",
+                $"species show {SpeciesProfiles.ReferenceSpecies.Code}",
+                $"species show \"{SpeciesProfiles.ReferenceSpecies.ScientificName}\" larval-salinity-target --json",
             ],
             [name, code],
             async sitting =>

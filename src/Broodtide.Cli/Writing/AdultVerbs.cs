@@ -20,7 +20,7 @@ internal static class AdultVerbs
             "animal",
             "An adult came into the house.",
             [
-                $"write animal Dora --species \"{SpeciesProfiles.Reference.ScientificName}\" --sex female --in \"River tank\"",
+                $"write animal Dora --species \"{SpeciesProfiles.ReferenceSpecies.ScientificName}\" --sex female --in \"River tank\"",
             ],
             [name, species, sex, vessel, source],
             told =>

@@ -18,7 +18,9 @@ internal static class KeepingVerbs
         return new(
             "run",
             "A brood is carried through from now on, under a name.",
-            [$"write run \"Brood 3\" \"Third try\" --species \"{SpeciesProfiles.Reference.ScientificName}\""],
+            [
+                $"write run \"Brood 3\" \"Third try\" --species \"{SpeciesProfiles.ReferenceSpecies.ScientificName}\"",
+            ],
             [brood, name, species],
             told =>
                 [

@@ -33,6 +33,10 @@ public static class SpeciesProfiles
     /// <summary>The reference species: whose numbers stand where no species was named.</summary>
     public static SpeciesProfile Reference => Of(Index.Value.Reference);
 
+    /// <summary>The same by name alone: its file is not read.</summary>
+    public static KnownSpecies ReferenceSpecies =>
+        Known.First(species => string.Equals(species.Code, Index.Value.Reference, StringComparison.Ordinal));
+
     /// <summary>The profile of this code or scientific name, in any case of letters, or none.</summary>
     public static SpeciesProfile? Find(string? name) =>
         Known.FirstOrDefault(species =>
