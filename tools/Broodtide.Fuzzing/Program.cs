@@ -22,7 +22,12 @@ switch (args)
         return 0;
     case ["replay", var folder]:
         var faults = 0;
-        foreach (var file in Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories).Order())
+        foreach (
+            var file in Directory
+                .EnumerateFiles(folder, "*", SearchOption.AllDirectories)
+                .Where(file => Path.GetFileName(file)[0] != '.')
+                .Order()
+        )
         {
             try
             {
