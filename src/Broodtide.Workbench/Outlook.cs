@@ -89,7 +89,8 @@ public sealed partial class Outlook
                     .. Review.ReviewDue.Of(this),
                     .. DueFromBadDays.Of(this),
                     .. DueFromSensors.Of(Sensors, Now),
-                ]
+                ],
+                means: WaterMean.Of(Sensors)
             )
         );
         _populations = new(() =>

@@ -2,6 +2,7 @@ using Broodtide.Domain;
 using Broodtide.Workbench.Feeding;
 using Broodtide.Workbench.Hatching;
 using Broodtide.Workbench.Planning;
+using Broodtide.Workbench.Sensors;
 using Broodtide.Workbench.Species;
 using Broodtide.Workbench.WaterLedger;
 using NodaTime;
@@ -61,6 +62,7 @@ public sealed class DueList
     /// <param name="cultures">The cultures of the house; none if left out.</param>
     /// <param name="ahead">How far ahead is listed; two weeks if left out.</param>
     /// <param name="more">What is due besides: of adults, after losses; nothing if left out.</param>
+    /// <param name="means">What sensors showed of the waters; nothing if left out.</param>
     public static DueList Of(
         House house,
         Func<BroodId, SpeciesProfile> profileOf,
@@ -71,7 +73,8 @@ public sealed class DueList
         IReadOnlyList<BackwardPlan>? plans = null,
         IReadOnlyList<CultureState>? cultures = null,
         Duration? ahead = null,
-        IReadOnlyList<PlannedAction>? more = null
+        IReadOnlyList<PlannedAction>? more = null,
+        IReadOnlyList<WaterMean>? means = null
     )
     {
         plans ??=
@@ -103,7 +106,7 @@ public sealed class DueList
         var settled = ActionsTold.Of(house, now).Settle(others);
         return Sorted(
             planned
-                .Where(action => !StandsForIt(action, settled))
+                .Where(action => !StandsForIt(action, settled) && !ReadBySensor.Is(action, means ?? [], now))
                 .Concat(settled)
                 .Where(action => action.IsOpen && action.From <= now + (ahead ?? Ahead))
                 .DistinctBy(action => action.Key),
