@@ -39,7 +39,7 @@ public sealed class NotesTests(Browsing browsing)
         await Choose(opened, "Before the fraction", "a comma");
         await Choose(opened, "Vessel of all rows", "River tank");
         await show.ClickAsync();
-        await Assertions.Expect(opened.Page.GetByText("76 F names another unit than Cel")).ToBeVisibleAsync();
+        await Assertions.Expect(opened.Page.GetByText("76 F names another unit than °C")).ToBeVisibleAsync();
         await Assertions
             .Expect(opened.Page.GetByRole(AriaRole.Button, new() { Name = "Write 2 entries" }))
             .ToHaveCountAsync(0);
