@@ -10,7 +10,7 @@ public sealed class CrossingTests(Browsing browsing)
     public async Task A_crossing_is_planned_made_at_the_bench_and_written_with_its_pours()
     {
         await using var phone = await browsing.NewPhone();
-        var server = await browsing.Server();
+        await using var server = await RunningServer.Start();
         var opened = await Planned(phone, server);
         await opened.Page.Clock.InstallAsync(new() { Time = "2026-05-20T18:00:00Z" });
         await opened.Page.ReloadAsync();
@@ -56,7 +56,7 @@ public sealed class CrossingTests(Browsing browsing)
     public async Task What_was_poured_is_not_lost_when_the_keeper_stops()
     {
         await using var phone = await browsing.NewPhone();
-        var server = await browsing.Server();
+        await using var server = await RunningServer.Start();
         var opened = await Planned(phone, server);
         await opened.Page.GetByRole(AriaRole.Button, new() { Name = "Start the clock" }).ClickAsync();
         await opened.Page.Locator(".hands .key").ClickAsync();
@@ -74,7 +74,7 @@ public sealed class CrossingTests(Browsing browsing)
     public async Task A_crossing_that_cannot_be_offers_the_nearest_that_can_and_takes_it()
     {
         await using var phone = await browsing.NewPhone();
-        var server = await browsing.Server();
+        await using var server = await RunningServer.Start();
         var opened = await Opened.At(phone, server.Address + "/crossing");
         await Fill(opened);
         await opened.Page.GetByLabel("At hand", new() { Exact = true }).FillAsync("0.02");
@@ -89,7 +89,7 @@ public sealed class CrossingTests(Browsing browsing)
     public async Task No_task_holds_the_page_over_50_ms_while_a_crossing_is_at_the_bench()
     {
         await using var phone = await browsing.NewPhone();
-        var server = await browsing.Server();
+        await using var server = await RunningServer.Start();
         var opened = await Planned(phone, server);
         await opened.Page.GetByRole(AriaRole.Button, new() { Name = "Start the clock" }).ClickAsync();
         await opened.Page.Locator(".hands .key").ClickAsync();
