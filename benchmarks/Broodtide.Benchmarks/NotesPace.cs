@@ -1,6 +1,5 @@
 using System.Diagnostics;
 using System.Globalization;
-using System.Text;
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Workbench.OldNotes;
@@ -20,7 +19,7 @@ internal static class NotesPace
         var file = Path.Combine(Path.GetTempPath(), $"broodtide-logger-{Environment.ProcessId}.csv");
         try
         {
-            await File.WriteAllTextAsync(file, Rows(rows));
+            await File.WriteAllTextAsync(file, LoggerFile.Rows(rows));
             var map = new NotesMap
             {
                 Delimiter = ';',
@@ -62,23 +61,5 @@ internal static class NotesPace
         {
             File.Delete(file);
         }
-    }
-
-    private static string Rows(int rows)
-    {
-        var text = new StringBuilder("Zeit;Temperatur\n");
-        var at = new LocalDateTime(2024, 1, 1, 0, 0);
-        for (var row = 0; row < rows; row++)
-        {
-            text.Append(at.ToString("dd.MM.uuuu HH:mm", CultureInfo.InvariantCulture))
-                .Append(';')
-                .Append(
-                    (24 + (row % 97 / 40.0)).ToString("F2", CultureInfo.InvariantCulture).Replace('.', ',')
-                )
-                .Append('\n');
-            at = at.PlusMinutes(1);
-        }
-
-        return text.ToString();
     }
 }

@@ -98,7 +98,7 @@ internal static class CostLaws
                 rows =>
                 {
                     var file = Path.Combine(folder.Path, $"{rows}.csv");
-                    File.WriteAllText(file, ImportDuel.Rows(rows));
+                    File.WriteAllText(file, LoggerFile.Rows(rows));
                     return () => ImportDuel.Read(file, rows);
                 }
             );

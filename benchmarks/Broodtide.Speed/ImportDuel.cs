@@ -1,5 +1,5 @@
 using System.Globalization;
-using System.Text;
+using Broodtide.Benchmarks;
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Workbench.OldNotes;
@@ -20,7 +20,7 @@ internal static class ImportDuel
         try
         {
             var file = Path.Combine(folder, "logger.csv");
-            File.WriteAllText(file, Rows(rows));
+            File.WriteAllText(file, LoggerFile.Rows(rows));
             Told.Title(
                 string.Create(
                     CultureInfo.InvariantCulture,
@@ -88,23 +88,5 @@ internal static class ImportDuel
         {
             throw new InvalidOperationException($"{read.Value.Rows} rows were read of {rows}.");
         }
-    }
-
-    public static string Rows(int rows)
-    {
-        var text = new StringBuilder("Zeit;Temperatur\n");
-        var at = new LocalDateTime(2024, 1, 1, 0, 0);
-        for (var row = 0; row < rows; row++)
-        {
-            text.Append(at.ToString("dd.MM.uuuu HH:mm", CultureInfo.InvariantCulture))
-                .Append(';')
-                .Append(
-                    (24 + (row % 97 / 40.0)).ToString("F2", CultureInfo.InvariantCulture).Replace('.', ',')
-                )
-                .Append('\n');
-            at = at.PlusMinutes(1);
-        }
-
-        return text.ToString();
     }
 }
