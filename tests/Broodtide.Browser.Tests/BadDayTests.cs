@@ -4,7 +4,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>Bad days lived through on the phone of the invented house.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class BadDayTests(Browsing browsing)
 {
     [Fact]

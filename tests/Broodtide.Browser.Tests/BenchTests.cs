@@ -2,7 +2,7 @@ using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
 
-[Collection(OneBrowser.Name)]
+[Collection(LookingBrowser.Name)]
 public sealed class BenchTests(Browsing browsing)
 {
     [Fact]

@@ -4,7 +4,7 @@ using static Broodtide.Browser.Tests.BenchSteps;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>Larvae counted and staged by tapping on a phone, over a reload, until the entries stand in the journal.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class CountingTests(Browsing browsing)
 {
     [Fact]

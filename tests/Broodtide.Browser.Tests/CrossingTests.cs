@@ -3,7 +3,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>A crossing planned and made on an empty phone, its clock moved forward, until its entry is written.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class CrossingTests(Browsing browsing)
 {
     [Fact]

@@ -4,7 +4,7 @@ using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
 
-[Collection(OneBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed partial class DossierTests(Browsing browsing)
 {
     [Fact]

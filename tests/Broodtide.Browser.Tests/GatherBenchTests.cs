@@ -4,7 +4,7 @@ using static Broodtide.Browser.Tests.BenchSteps;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>Larvae gathered at a light, over a reload, written and taken on to the crossing.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(LookingBrowser.Name)]
 public sealed class GatherBenchTests(Browsing browsing)
 {
     [Fact]

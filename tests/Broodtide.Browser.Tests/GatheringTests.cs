@@ -4,7 +4,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>When to gather tonight, on the page of a brood that hatches, in the published app.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(QuietBrowser.Name)]
 public sealed class GatheringTests(Browsing browsing)
 {
     [Fact]

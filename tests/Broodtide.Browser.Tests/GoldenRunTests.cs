@@ -5,7 +5,7 @@ using NodaTime.Text;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>The same journal gives the same answers on the command line and in the browser.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class GoldenRunTests(Browsing browsing)
 {
     private const double Agreement = 1e-9;

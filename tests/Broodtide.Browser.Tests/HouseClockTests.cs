@@ -3,7 +3,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>A phone whose clock stands days behind the house's.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(LookingBrowser.Name)]
 public sealed class HouseClockTests(Browsing browsing)
 {
     [Fact]

@@ -11,7 +11,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>A phone in the house's network: a name instead of this machine, the house's own certificate, no switch that forgives.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class HttpsTests
 {
     [Fact]

@@ -5,7 +5,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>The language of the app, in the published app.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(LookingBrowser.Name)]
 public sealed class LanguageTests(Browsing browsing)
 {
     // What a page may say that is no word of the app's: units, names of zones, the product's own name.

@@ -3,7 +3,7 @@ using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
 
-[Collection(OneBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class NotesTests(Browsing browsing)
 {
     [Fact]

@@ -2,7 +2,7 @@ using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
 
-[Collection(OneBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class OfflineTests(Browsing browsing)
 {
     [Fact]

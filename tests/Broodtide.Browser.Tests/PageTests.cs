@@ -4,7 +4,7 @@ using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
 
-[Collection(OneBrowser.Name)]
+[Collection(LookingBrowser.Name)]
 public sealed class PageTests(Browsing browsing)
 {
     private static readonly string[] Conformance = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];

@@ -3,7 +3,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>Letting people in and out, by phones alone, against the published server.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class PeopleTests(Browsing browsing)
 {
     private const string Helpers = "forty litres of salt";

@@ -9,7 +9,7 @@ using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
 
-[Collection(OneBrowser.Name)]
+[Collection(QuietBrowser.Name)]
 public sealed partial class PhotoTests(Browsing browsing, ITestOutputHelper output)
 {
     private static CancellationToken Stop => TestContext.Current.CancellationToken;

@@ -3,7 +3,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>Calendar file, calendar address, alarms and notes, on an invented house.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class RemindersTests(Browsing browsing)
 {
     [Fact]

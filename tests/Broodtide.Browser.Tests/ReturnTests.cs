@@ -4,7 +4,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>Settlement and the way back to fresh water, read on a phone of the invented house.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class ReturnTests(Browsing browsing)
 {
     [Fact]

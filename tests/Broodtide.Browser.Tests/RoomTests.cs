@@ -3,7 +3,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>A phone without room, and stores that another tab holds or has made newer.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(LookingBrowser.Name)]
 public sealed class RoomTests(Browsing browsing)
 {
     [Fact]

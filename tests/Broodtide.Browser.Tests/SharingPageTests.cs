@@ -5,7 +5,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>What the owner sees and decides of sharing, by phones alone.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class SharingPageTests(Browsing browsing)
 {
     [Fact]

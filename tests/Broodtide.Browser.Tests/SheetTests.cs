@@ -5,7 +5,7 @@ using UglyToad.PdfPig.Content;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>The bench sheet as Chromium prints it, read back by PdfPig, and typed in.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class SheetTests(Browsing browsing)
 {
     // ISO 216 and ANSI Y14.1, in points of 1/72 inch.

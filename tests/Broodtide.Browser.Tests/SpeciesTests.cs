@@ -3,7 +3,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>A keeper's own number beside the profile's, kept over a reload and undone with one tap.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(LookingBrowser.Name)]
 public sealed class SpeciesTests(Browsing browsing)
 {
     [Fact]

@@ -1,7 +1,7 @@
 namespace Broodtide.Browser.Tests;
 
 /// <summary>The store through its script module, on rows packed here by the same hand-written layout.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(LookingBrowser.Name)]
 public sealed class StoreTests(Browsing browsing)
 {
     // Rows of three entries: digest, replica, seq, acknowledged, and three parts with their lengths.

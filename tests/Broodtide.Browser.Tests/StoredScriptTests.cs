@@ -15,7 +15,7 @@ namespace Broodtide.Browser.Tests;
 /// wrote it. Every page shows them as the letters they are. The pages' policy would stop most scripts as well; here the
 /// first wall is tested: nothing of what was written becomes part of a page.
 /// </summary>
-[Collection(OneBrowser.Name)]
+[Collection(LookingBrowser.Name)]
 public sealed class StoredScriptTests(Browsing browsing)
 {
     private const string Mark = "planted-by-a-stranger";

@@ -5,7 +5,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>Two tabs of one phone, each writing as fast as it can.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(QuietBrowser.Name)]
 public sealed class TwoTabTests(Browsing browsing)
 {
     private const int Each = 50;

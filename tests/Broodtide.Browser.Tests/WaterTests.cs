@@ -3,7 +3,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>The water tools as a keeper uses them, in the app as it is given to people.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(LookingBrowser.Name)]
 public sealed class WaterTests(Browsing browsing)
 {
     [Fact]

@@ -3,7 +3,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>The benches in one wet hand: where the keys lie, touched twice, and woken after a sleep.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(LookingBrowser.Name)]
 public sealed class WetHandTests(Browsing browsing)
 {
     [Theory]

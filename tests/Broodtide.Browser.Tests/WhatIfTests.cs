@@ -7,7 +7,7 @@ using NodaTime.Text;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>A change tried on a vessel of the invented house.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(QuietBrowser.Name)]
 public sealed class WhatIfTests(Browsing browsing)
 {
     private const double Agreement = 1e-6;

@@ -5,7 +5,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>Writing and correcting, on a phone that holds the invented house.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed partial class WritingTests(Browsing browsing)
 {
     // Milliseconds; a build machine reads a file in far slower than a phone.

@@ -24,8 +24,9 @@ public static class VesselPermutation
     /// <summary>Up to so many arrangements all are looked at.</summary>
     public const int MostArrangements = 200_000;
 
-    // Sums of the same numbers in another order differ in their last digits.
-    private const double Same = 1e-9;
+    // Sums of the same numbers in another order differ in their last digits: some 1e-16 of what is summed for each number. The
+    // share is of the numbers themselves, or a change of their unit would change the answer.
+    private const double Same = 1e-12;
 
     /// <summary>
     /// The smallest two-sided p that vessels dealt out to two treatments can bring: 2 in all arrangements where both have as
@@ -75,7 +76,7 @@ public static class VesselPermutation
         double[] all = [.. first.Concat(second).Select(value => Finite.Required(value, nameof(first)))];
         var total = all.Sum();
         double Apart(double sum) => Math.Abs((sum / first.Count) - ((total - sum) / second.Count));
-        var seen = Apart(first.Sum()) - (Same * (1 + all.Max(Math.Abs)));
+        var seen = Apart(first.Sum()) - (Same * all.Sum(Math.Abs));
         var smallest = SmallestP(first.Count, second.Count);
         if (SpecialFunctions.BinomialLn(all.Length, first.Count) <= Math.Log(MostArrangements))
         {
@@ -113,7 +114,7 @@ public static class VesselPermutation
         }
 
         double[] all = [.. differences.Select(value => Finite.Required(value, nameof(differences)))];
-        var seen = Math.Abs(all.Sum()) - (Same * (1 + all.Max(Math.Abs)));
+        var seen = Math.Abs(all.Sum()) - (Same * all.Sum(Math.Abs));
         var isExact = Math.Pow(2, all.Length) <= MostArrangements;
         var looked = isExact ? 1L << all.Length : MostArrangements;
         var random = new Random(seed);
@@ -192,7 +193,7 @@ public static class VesselPermutation
             sum - (values[block].Sum() * whole[block].First.Count / values[block].Length);
         var seen =
             Math.Abs(whole.Select((block, at) => Apart(at, block.First.Sum())).Sum())
-            - (Same * (1 + values.Max(block => block.Max(Math.Abs))));
+            - (Same * values.Sum(block => block.Sum(Math.Abs)));
         var smallest = SmallestPOfBlocks([.. whole.Select(block => (block.First.Count, block.Second.Count))]);
         var all = whole.Sum(block =>
             SpecialFunctions.BinomialLn(block.First.Count + block.Second.Count, block.First.Count)

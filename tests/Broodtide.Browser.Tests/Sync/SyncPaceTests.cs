@@ -8,7 +8,7 @@ using Broodtide.Workbench.Sharing;
 namespace Broodtide.Browser.Tests.Sync;
 
 /// <summary>How long many entries take to come and to go; the figures are told, their completeness is asserted.</summary>
-[Collection(OneBrowser.Name)]
+[Collection(QuietBrowser.Name)]
 public sealed class SyncPaceTests(Browsing browsing)
 {
     private const int Many = 10_000;

@@ -7,7 +7,7 @@ namespace Broodtide.Browser.Tests.Sync;
 /// Two phones write and meet while the server is killed and started again and the network comes and goes.
 /// BROODTIDE_SYNC says how many courses, BROODTIDE_SEED where they begin; a failure names its seed.
 /// </summary>
-[Collection(OneBrowser.Name)]
+[Collection(QuietBrowser.Name)]
 public sealed class SyncTests(Browsing browsing)
 {
     private const int UsualSchedules = 10;

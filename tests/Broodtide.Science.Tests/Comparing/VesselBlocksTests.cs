@@ -7,7 +7,12 @@ namespace Broodtide.Science.Tests.Comparing;
 /// <summary>Vessels dealt out within blocks, against the tests they become where blocks are single or of two.</summary>
 public sealed class VesselBlocksTests
 {
-    private static readonly Gen<double[]> Values = Gen.Double[0, 1].Array[1, 4];
+    // In steps of 1/1024, so that two sums are the same or clearly not: which of two sums is larger must not hang on a last digit.
+    private static readonly Gen<double> Value = Gen.Int[0, 1024].Select(step => step / 1024.0);
+    private static readonly Gen<double[]> Values = Value.Array[1, 4];
+
+    // A power of two: nothing is rounded by it.
+    private static readonly double Tiny = Math.ScaleB(1, -60);
 
     [Fact]
     public void One_block_is_the_test_between_groups() =>
@@ -25,7 +30,7 @@ public sealed class VesselBlocksTests
 
     [Fact]
     public void Blocks_of_two_are_the_test_of_pairs() =>
-        Gen.Double[0, 1]
+        Value
             .Array[2, 16]
             .Sample(all =>
             {
@@ -39,6 +44,26 @@ public sealed class VesselBlocksTests
                 Assert.Equal(paired.P.Value, blocks.P.Value, 1e-12);
                 Assert.Equal(paired.SmallestP.Value, blocks.SmallestP.Value, 1e-12);
             });
+
+    [Fact]
+    public void The_unit_of_the_values_changes_nothing() =>
+        Gen.Select(Values, Values)
+            .Sample(
+                (first, second) =>
+                {
+                    double[] small = [.. first.Select(value => value * Tiny)];
+                    double[] other = [.. second.Select(value => value * Tiny)];
+                    Assert.Equal(
+                        VesselPermutation.OfGroups(first, second),
+                        VesselPermutation.OfGroups(small, other)
+                    );
+                    Assert.Equal(
+                        VesselPermutation.OfBlocks([(first, second)]),
+                        VesselPermutation.OfBlocks([(small, other)])
+                    );
+                    Assert.Equal(VesselPermutation.OfPairs(first), VesselPermutation.OfPairs(small));
+                }
+            );
 
     [Fact]
     public void A_difference_between_hatches_does_not_hide_one_between_treatments()
