@@ -69,6 +69,7 @@ internal static class PhonePace
               this.answered = new Promise(done => { answer = done; });
               until = () => { const now = document.querySelector(selector)?.textContent; return now !== undefined && now !== before; };
             },
+            long(since) { return slow.filter(([start]) => start >= since).length; },
             longest(since) { return Math.max(0, ...slow.filter(([start]) => start >= since).map(([, took]) => took)); },
           };
         })();
@@ -150,6 +151,7 @@ internal static class PhonePace
             await ReadingsAsync(page, slowed, few);
             await TapsAsync(page, slowed, runs);
             await DueAsync(page, slowed, few);
+            await PhoneBench.RunAsync(page, slowed);
         }
     }
 
@@ -351,7 +353,7 @@ internal static class PhonePace
         throw new InvalidOperationException("The server ended at once.");
     }
 
-    private static void Print(int slowed, string what, IReadOnlyList<double> took)
+    internal static void Print(int slowed, string what, IReadOnlyList<double> took)
     {
         if (took.Count == 0)
         {

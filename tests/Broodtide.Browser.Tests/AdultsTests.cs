@@ -6,7 +6,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>Adults, the evening and a loss, read on a phone of the invented house.</summary>
-[Collection(LookingBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class AdultsTests(Browsing browsing)
 {
     [Fact]

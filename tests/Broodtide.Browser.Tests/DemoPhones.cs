@@ -29,20 +29,10 @@ internal sealed class DemoPhones(Browsing browsing) : IAsyncDisposable
     public const string Pseudo = "pseudo";
 
     /// <summary>A page of the app with the invented house on it, in a language.</summary>
-    public async Task<Opened> At(
-        PageUnderTest page,
-        string language,
-        ColorScheme ground = ColorScheme.Light,
-        int width = Browsing.PhoneWidth,
-        bool doubled = false
-    )
+    public async Task<Opened> At(PageUnderTest page, string language, ColorScheme ground = ColorScheme.Light)
     {
         var opened = await Phone(language, ground);
-        await opened.Page.SetViewportSizeAsync(width, Browsing.PhoneHeight);
-        await opened.Page.EvaluateAsync(
-            "size => { document.documentElement.style.fontSize = size; }",
-            doubled ? "200%" : ""
-        );
+        await opened.Resize(Browsing.PhoneWidth, doubled: false);
         await opened.GoTo(await Address(opened, page));
         await Calm(opened);
         return opened;

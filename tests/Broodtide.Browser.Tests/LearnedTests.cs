@@ -7,7 +7,7 @@ using NodaTime.Text;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>What the runs of the invented house taught, and a trial laid out in it.</summary>
-[Collection(LookingBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class LearnedTests(Browsing browsing)
 {
     private const double Agreement = 1e-6;

@@ -4,7 +4,7 @@ using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
 
-[Collection(LookingBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class LookCountTests(Browsing browsing)
 {
     private static readonly string[] Frames = ["one.png", "two.png", "three.png", "four.png", "five.png"];

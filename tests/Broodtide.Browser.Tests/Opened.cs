@@ -67,6 +67,16 @@ internal sealed class Opened
             "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done())))"
         );
 
+    /// <summary>Another width, and the text at its own size or at 200 percent.</summary>
+    public async Task Resize(int width, bool doubled)
+    {
+        await Page.SetViewportSizeAsync(width, Browsing.PhoneHeight);
+        await Page.EvaluateAsync(
+            "size => { document.documentElement.style.fontSize = size; }",
+            doubled ? "200%" : ""
+        );
+    }
+
     /// <summary>Calls the script module that the app itself uses.</summary>
     public Task<T> Module<T>(string expression) =>
         Page.EvaluateAsync<T>(

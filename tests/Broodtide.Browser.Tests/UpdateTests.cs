@@ -3,7 +3,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>A newer version of the app beside the one in use, with entries waiting.</summary>
-[Collection(LookingBrowser.Name)]
+[Collection(WritingBrowser.Name)]
 public sealed class UpdateTests(Browsing browsing)
 {
     private const string Ready = "A newer Broodtide is here; open again to use it.";
