@@ -16,19 +16,6 @@ public sealed partial class Outlook
     /// <summary>The pieces of a review.</summary>
     public IEnumerable<Action> ReviewSteps(RunId run) => InPieces(Reviewing(run));
 
-    /// <summary>The pieces of the ledgers.</summary>
-    internal IEnumerable<Action> LedgerSteps()
-    {
-        yield return () => _ = _ledgerGroups.Value;
-        foreach (var group in _ledgerGroups.Value)
-        {
-            foreach (var step in InPieces(group))
-            {
-                yield return step;
-            }
-        }
-    }
-
     /// <summary>The pieces of the forecast of a brood.</summary>
     internal IEnumerable<Action> ForecastSteps(BroodId brood) => InPieces(Forecasting(brood));
 

@@ -28,8 +28,6 @@ public sealed partial class Outlook
     private readonly OutlookKept _kept;
     private readonly Lazy<IReadOnlyList<WaterMean>> _means;
     private readonly Piecewise<AccountThen> _thenInPieces;
-    private readonly Lazy<IReadOnlyList<Piecewise<IReadOnlyList<VesselLedger>>>> _ledgerGroups;
-    private readonly Lazy<IReadOnlyList<VesselLedger>> _ledgers;
     private readonly Lazy<IReadOnlyList<Brood>> _underWay;
     private readonly Dictionary<BroodId, Piecewise<BroodForecast>> _forecasts = [];
     private readonly Dictionary<BroodId, BackwardPlan> _plans = [];
@@ -62,21 +60,15 @@ public sealed partial class Outlook
         _thenInPieces = new(() => _kept.ThenInPieces(House.Account, BroodForecast.KnownUntil(Now, Zone)));
         _yesterday = new(() => new House(_thenInPieces.Value!.Account));
         _ledgerGroups = new(LedgerGroupsOf);
-        _ledgers = new(() =>
-            [
-                .. _ledgerGroups
-                    .Value.SelectMany(group => group.Value!)
-                    .OrderBy(ledger => ledger.Vessel.Value)
-                    .ThenBy(ledger => ledger.FillNumber),
-            ]
-        );
+        _ledgers = new(() => InOrder(group => group.Whole));
+        _standing = new(() => InOrder(group => group.Standing));
         _underWay = new(() => [.. Planning.UnderWay.Of(House, Now, Zone)]);
         _cultures = new(() => new CultureBench(this));
         _due = new(() =>
             DueList.Of(
                 House,
                 Profiles.Of,
-                Ledgers,
+                StandingLedgers,
                 Forecasts,
                 Now,
                 Zone,
@@ -128,14 +120,6 @@ public sealed partial class Outlook
     /// <summary>What numbers of the journal mean as salinity.</summary>
     public WaterMeaning Meaning { get; }
 
-    /// <summary>The ledgers of all fills, by vessel, oldest fill first.</summary>
-    public IReadOnlyList<VesselLedger> Ledgers => _ledgers.Value;
-
-    /// <summary>
-    /// How many occurrences the ledgers took in so far, over all outlooks that this one went on from: what an entry costs.
-    /// </summary>
-    public int LedgerEntriesTaken => _kept.Ledgers.Taken;
-
     /// <summary>The broods for which there is still something to do, first mentioned first.</summary>
     public IReadOnlyList<Brood> BroodsUnderWay => _underWay.Value;
 
@@ -172,13 +156,34 @@ public sealed partial class Outlook
     /// <param name="zone">The keeper's zone.</param>
     /// <param name="wishes">What the keeper wishes of plans.</param>
     /// <param name="sensors">What is told of the sensors of the house; none for the journal alone.</param>
+    /// <param name="kept">
+    /// What <see cref="TakeCheckpoint"/> gave at an earlier opening; what of it does not fit is passed over. It changes nothing but the
+    /// time.
+    /// </param>
     public static Outlook Of(
         Account account,
         Instant now,
         DateTimeZone zone,
         PlanWishes? wishes = null,
-        SensorsSeen? sensors = null
-    ) => new(new House(account), now, zone, wishes ?? new PlanWishes(), new OutlookKept(), sensors);
+        SensorsSeen? sensors = null,
+        IReadOnlyList<Checkpoint>? kept = null
+    )
+    {
+        var outlook = new Outlook(
+            new House(account),
+            now,
+            zone,
+            wishes ?? new PlanWishes(),
+            new OutlookKept(),
+            sensors
+        );
+        if (outlook.MayKeep)
+        {
+            outlook._kept.Ledgers.Offer(kept ?? []);
+        }
+
+        return outlook;
+    }
 
     /// <summary>
     /// The outlook of the same account at a later instant or with more in it: the same as made anew, but what did not
@@ -253,9 +258,6 @@ public sealed partial class Outlook
         );
     }
 
-    /// <summary>The ledger of the water that stands in a vessel now; none when it is empty or never held any.</summary>
-    public VesselLedger? LedgerOf(VesselId vessel) => Ledger.Standing(Ledgers, vessel);
-
     /// <summary>The culture in a vessel; none where none was described or its water is gone.</summary>
     public CultureState? CultureOf(VesselId vessel) => _cultures.Value.Of(vessel);
 
@@ -328,7 +330,7 @@ public sealed partial class Outlook
     public IEnumerable<Action> Steps()
     {
         yield return () => _ = BroodsUnderWay;
-        foreach (var step in LedgerSteps())
+        foreach (var step in StandingSteps())
         {
             yield return step;
         }
@@ -365,6 +367,11 @@ public sealed partial class Outlook
         }
 
         yield return () => _ = Due;
+        foreach (var step in LedgerSteps())
+        {
+            yield return step;
+        }
+
         yield return () => _ = _populations.Value;
         foreach (var step in InPieces(_thenInPieces))
         {
@@ -492,18 +499,4 @@ public sealed partial class Outlook
 
         return work;
     }
-
-    private List<Piecewise<IReadOnlyList<VesselLedger>>> LedgerGroupsOf() =>
-        [
-            .. _kept
-                .Ledgers.GroupsOf(House)
-                .Select(group => new Piecewise<IReadOnlyList<VesselLedger>>(() =>
-                    _kept.Ledgers.InPieces(
-                        new LedgerScene(House, group.Fills, Meaning, Profiles.BandOf, Now).Hearing(
-                            _means.Value
-                        ),
-                        group.Occurrences
-                    )
-                )),
-        ];
 }

@@ -128,9 +128,17 @@ public sealed class SqliteJournalTests : IDisposable
         var path = _folder["journal.db"];
         await using var journal = await SqliteJournal.OpenAsync(path, "cli", Stop);
         var secret = (await journal.AppendAsync([Samples.Note("unmistakable-secret")], Stop))[0];
+        // Numbers that came of it, kept for the next opening.
+        await journal.KeepAsync(
+            [new Checkpoint("ledger", 1, 1, new(1, 2), "what-came-of-the-secret"u8.ToArray())],
+            Stop
+        );
         Assert.True(Anywhere("unmistakable-secret"));
+        Assert.True(Anywhere("what-came-of-the-secret"));
         await journal.AppendAsync([Samples.Erasure(secret.Id)], Stop);
         Assert.False(Anywhere("unmistakable-secret"));
+        Assert.False(Anywhere("what-came-of-the-secret"));
+        Assert.Empty(await journal.CheckpointsAsync(Stop));
         Assert.Empty(await journal.VerifyAsync(Stop));
     }
 

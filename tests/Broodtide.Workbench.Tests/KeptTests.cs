@@ -1,5 +1,3 @@
-using System.Collections;
-using System.Globalization;
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Workbench.Demo;
@@ -146,44 +144,17 @@ public class KeptTests
                 .Concat(house.Cohorts)
                 .Concat(house.Runs)
                 .Concat(house.Instruments)
-                .Select(Text)
-                .Concat(house.Broods.Select(brood => Text(house.RunOf(brood.Id)?.Id)))
+                .Select(Everything.Of)
+                .Concat(house.Broods.Select(brood => Everything.Of(house.RunOf(brood.Id)?.Id)))
         );
 
     private static string Told(Outlook outlook) =>
-        string.Join('\n', outlook.Due.Items.Select(Text))
+        string.Join('\n', outlook.Due.Items.Select(Everything.Of))
         + string.Join('\n', outlook.BroodsUnderWay.Select(brood => brood.Id))
-        + string.Join('\n', outlook.Forecasts.Select(forecast => Text(forecast.Moved)));
+        + string.Join('\n', outlook.Forecasts.Select(forecast => Everything.Of(forecast.Moved)));
 
-    private static string Told(IEnumerable<VesselLedger> ledgers) => string.Join('\n', ledgers.Select(Text));
-
-    // Everything a thing says of itself, lists and what is in them too.
-    private static string Text(object? thing) =>
-        thing switch
-        {
-            null => "-",
-            string or Instant or Guid or bool or Enum => $"{thing}",
-            double number => number.ToString("R", CultureInfo.InvariantCulture),
-            IFormattable number => number.ToString(null, CultureInfo.InvariantCulture),
-            Entry entry => $"{entry.Id}",
-            Occurrence told => $"{told.Told.Id}",
-            IEnumerable list => $"[{string.Join(' ', list.Cast<object?>().Select(Text))}]",
-            _ when thing.GetType().Namespace?.StartsWith("Broodtide", StringComparison.Ordinal) is true => "{"
-                + string.Join(
-                    ' ',
-                    thing
-                        .GetType()
-                        .GetProperties()
-                        .Where(property => property.GetIndexParameters().Length == 0)
-                        .Where(property =>
-                            property.CanRead && property.GetMethod!.IsPublic && !property.GetMethod.IsStatic
-                        )
-                        .Where(property => property.Name is not "EqualityContract")
-                        .Select(property => property.Name + ":" + Text(property.GetValue(thing)))
-                )
-                + "}",
-            _ => $"{thing}",
-        };
+    private static string Told(IEnumerable<VesselLedger> ledgers) =>
+        string.Join('\n', ledgers.Select(Everything.Of));
 
     /// <summary>A second phone that corrects.</summary>
     private sealed class Writing(ReplicaId replica)

@@ -4,6 +4,7 @@ using System.Text.Json.Serialization.Metadata;
 using Broodtide.Cli.Sensors;
 using Broodtide.Cli.Words;
 using Broodtide.Domain.Journal;
+using Broodtide.Storage;
 using Broodtide.Storage.Sqlite;
 using Broodtide.Units;
 using Broodtide.Workbench;
@@ -96,7 +97,9 @@ internal sealed class Sitting : IAsyncDisposable
     {
         if (_outlook is null)
         {
-            var alone = Outlook.Of(await AccountAsync(), Now, Zone);
+            var account = await AccountAsync();
+            var kept = _journal is null ? [] : await _journal.CheckpointsAsync(Cancellation);
+            var alone = Outlook.Of(account, Now, Zone, kept: kept);
             // As it was known then: of sensors nobody wrote down when what was heard.
             var sensors = AsKnownAt is null ? await SensorsBeside.OfAsync(this, alone) : null;
             _outlook = sensors is null ? alone : alone.Renewed(Now, alone.House, sensors);
@@ -155,7 +158,26 @@ internal sealed class Sitting : IAsyncDisposable
     {
         if (_journal is not null)
         {
+            await KeepAsync(_journal);
             await _journal.DisposeAsync();
+        }
+    }
+
+    // For the next call, and only what holds for it: not what was told for another day or as it was known then.
+    private async Task KeepAsync(SqliteJournal journal)
+    {
+        if (Now != Clock || AsKnownAt is not null || _outlook?.TakeCheckpoint() is not { } checkpoint)
+        {
+            return;
+        }
+
+        try
+        {
+            await journal.KeepAsync([checkpoint], CancellationToken.None);
+        }
+        catch (StoreUnusableException)
+        {
+            // It spares time and nothing else: the answer was given already.
         }
     }
 

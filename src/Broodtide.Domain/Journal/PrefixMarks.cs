@@ -1,3 +1,4 @@
+using System.Buffers.Binary;
 using System.Text;
 
 namespace Broodtide.Domain.Journal;
@@ -9,7 +10,39 @@ namespace Broodtide.Domain.Journal;
 /// </summary>
 /// <param name="First">64 of the bits.</param>
 /// <param name="Second">The other 64.</param>
-public readonly record struct PrefixMark(ulong First, ulong Second);
+public readonly record struct PrefixMark(ulong First, ulong Second)
+{
+    /// <summary>The mark of some occurrences that are told one after another.</summary>
+    /// <param name="occurrences">The occurrences, in the order of telling.</param>
+    /// <param name="count">How many of them, from the first.</param>
+    public static PrefixMark Of(IReadOnlyList<Occurrence> occurrences, int count)
+    {
+        var mark = PrefixMarks.Start;
+        for (var at = 0; at < count; at++)
+        {
+            mark = PrefixMarks.Mix(mark, occurrences[at]);
+        }
+
+        return mark;
+    }
+
+    /// <summary>The mark of bytes that are kept: tells those that were changed or cut short.</summary>
+    public static PrefixMark Of(ReadOnlySpan<byte> bytes)
+    {
+        var mark = new PrefixMark((ulong)bytes.Length, 0);
+        for (; bytes.Length >= sizeof(ulong); bytes = bytes[sizeof(ulong)..])
+        {
+            mark = PrefixMarks.Mix(mark, BinaryPrimitives.ReadUInt64LittleEndian(bytes));
+        }
+
+        foreach (var last in bytes)
+        {
+            mark = PrefixMarks.Mix(mark, last);
+        }
+
+        return mark;
+    }
+}
 
 /// <summary>Something that rests on a beginning of an account.</summary>
 internal interface IRestsOnBeginning
@@ -86,8 +119,19 @@ internal sealed class PrefixMarks(List<Occurrence> occurrences, int spacing)
         return _marks[wanted];
     }
 
+    internal static PrefixMark Mix(PrefixMark mark, ulong word)
+    {
+        unchecked
+        {
+            return new(
+                ulong.RotateLeft(mark.First ^ word, 23) * 0xBF58476D1CE4E5B9UL,
+                (ulong.RotateLeft(mark.Second + word, 41) * 0x94D049BB133111EBUL) ^ mark.First
+            );
+        }
+    }
+
     // The constants are the odd multipliers of SplitMix64 (Steele, Lea and Flood 2014); from memory.
-    private static PrefixMark Mix(PrefixMark mark, Occurrence occurrence)
+    internal static PrefixMark Mix(PrefixMark mark, Occurrence occurrence)
     {
         // All that a fold can see beside the digests: which facts are here, and whether there were rivals.
         var seen =
@@ -105,7 +149,7 @@ internal sealed class PrefixMarks(List<Occurrence> occurrences, int spacing)
         }
     }
 
-    private static readonly PrefixMark Start = StartOfThisBuild();
+    internal static readonly PrefixMark Start = StartOfThisBuild();
 
     private static PrefixMark StartOfThisBuild()
     {

@@ -73,6 +73,12 @@ internal sealed class Desk(
             : _work.Shown;
 
     /// <summary>
+    /// What is due, before the ledgers of water that was thrown away are there: for who asks of it no more than what is due, what
+    /// is under way and the water that stands. None before the first is worked out.
+    /// </summary>
+    public Outlook? DueOutlook => _work.Failure is null ? _work.Due : Outlook;
+
+    /// <summary>
     /// How many larvae of a brood are alive: as worked out now, else as a moment ago; none before it was worked out
     /// once.
     /// </summary>
@@ -305,6 +311,7 @@ internal sealed class Desk(
         }
 
         journal.Recall(entries);
+        _work.Kept = await journal.CheckpointsAsync();
         Waiting = await journal.CountWaitingAsync();
         _work.Advanced += () => Changed?.Invoke();
         // Without a pause between: what is written from now on is taken in at once.
@@ -415,7 +422,26 @@ internal sealed class Desk(
         _knownUntil = clock.GetCurrentInstant();
         if (await _work.RenewAsync(House, NextMinute(_knownUntil), clock.Zone, _sensors))
         {
+            await KeepAsync();
             await IssueForecastsAsync();
+        }
+    }
+
+    // For the next time the journal is opened.
+    private async Task KeepAsync()
+    {
+        if (Outlook?.TakeCheckpoint() is not { } checkpoint)
+        {
+            return;
+        }
+
+        try
+        {
+            await journal.KeepAsync([checkpoint]);
+        }
+        catch (Exception refused) when (refused is StoreException or JSException)
+        {
+            // It spares time and nothing else.
         }
     }
 

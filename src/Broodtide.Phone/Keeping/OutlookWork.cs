@@ -1,4 +1,5 @@
 using Broodtide.Domain;
+using Broodtide.Domain.Journal;
 using Broodtide.Phone.Browser;
 using Broodtide.Workbench;
 using Broodtide.Workbench.Sensors;
@@ -19,6 +20,14 @@ internal sealed class OutlookWork(Func<Slicer> slicer, Func<Task> painted)
 
     /// <summary>What can be shown without a wait; none before the first is there.</summary>
     public Outlook? Shown { get; private set; }
+
+    /// <summary>
+    /// Who knows what is due, of the ledgers perhaps no more than those of the water that stands; none before the first is there.
+    /// </summary>
+    public Outlook? Due { get; private set; }
+
+    /// <summary>What was kept of the ledgers when the journal was open last; to be set before the first is worked out.</summary>
+    public IReadOnlyList<Checkpoint> Kept { get; set; } = [];
 
     /// <summary>Whether everything of <see cref="Shown"/> is there, what moved since yesterday too.</summary>
     public bool IsWhole { get; private set; }
@@ -55,14 +64,24 @@ internal sealed class OutlookWork(Func<Slicer> slicer, Func<Task> painted)
                 && before.Zone == zone
                 && ReferenceEquals(before.House.Account, house.Account)
                     ? before.Renewed(now, house, sensors)
-                    : Outlook.Of(house.Account, now, zone, sensors: sensors);
+                    : Outlook.Of(house.Account, now, zone, sensors: sensors, kept: Kept);
             Begun = outlook;
             await foreach (var step in slicer().Slice(outlook.Steps(), mine.Token))
             {
                 step();
-                if (outlook.KnowsDue && !ReferenceEquals(Shown, outlook) && !mine.IsCancellationRequested)
+                if (mine.IsCancellationRequested || !outlook.KnowsDue)
+                {
+                    continue;
+                }
+
+                if (outlook.KnowsLedgers && !ReferenceEquals(Shown, outlook))
                 {
                     Show(outlook, isWhole: false);
+                }
+                else if (!ReferenceEquals(Due, outlook))
+                {
+                    Due = outlook;
+                    Advanced?.Invoke();
                 }
             }
 
@@ -95,7 +114,7 @@ internal sealed class OutlookWork(Func<Slicer> slicer, Func<Task> painted)
 
     private void Show(Outlook outlook, bool isWhole)
     {
-        (Shown, IsWhole, Failure) = (outlook, isWhole, null);
+        (Shown, Due, IsWhole, Failure) = (outlook, outlook, isWhole, null);
         Advanced?.Invoke();
     }
 }

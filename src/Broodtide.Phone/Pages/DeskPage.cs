@@ -7,7 +7,7 @@ namespace Broodtide.Phone.Pages;
 /// <summary>A page that shows what lies on the desk and is drawn again when that changes.</summary>
 public abstract class DeskPage : ComponentBase, IDisposable
 {
-    private (bool, Outlook?, bool, int) _shown;
+    private (bool, Outlook?, Outlook?, bool, int) _shown;
 
     [Inject]
     internal Desk Desk { get; set; } = default!;
@@ -34,7 +34,7 @@ public abstract class DeskPage : ComponentBase, IDisposable
     private void Redraw() =>
         _ = InvokeAsync(() =>
         {
-            var lies = (Desk.IsOpen, Outlook, Desk.KnowsWhatMoved, Desk.Waiting);
+            var lies = (Desk.IsOpen, Outlook, Desk.DueOutlook, Desk.KnowsWhatMoved, Desk.Waiting);
             if (lies == _shown)
             {
                 return;

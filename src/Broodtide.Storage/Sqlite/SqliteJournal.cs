@@ -258,6 +258,8 @@ public sealed class SqliteJournal : ISharedJournal
             if (entry.Envelope.Correction is { Kind: CorrectionKind.Erases } erasure)
             {
                 _entries.Erase(erasure.Target);
+                // Numbers that came of what is erased are among what was kept.
+                CheckpointTable.Forget(_connection);
             }
         }
     }

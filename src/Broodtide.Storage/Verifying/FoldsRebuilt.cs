@@ -2,7 +2,9 @@ using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Units;
 using Broodtide.Workbench;
+using Broodtide.Workbench.WaterLedger;
 using NodaTime;
+using Interval = Broodtide.Units.Interval;
 
 namespace Broodtide.Storage.Verifying;
 
@@ -55,6 +57,11 @@ internal static class FoldsRebuilt
             }
         }
 
+        if (checkpoints.Count > 0 && !LedgersAgree(account, checkpoints, now, zone))
+        {
+            faults.Add(Differs("ledgers"));
+        }
+
         var house = new House(account);
         Tell("animals", () => house.Animals.Count());
         Tell("broods", () => house.Broods.Count());
@@ -80,6 +87,30 @@ internal static class FoldsRebuilt
                 );
             }
         }
+    }
+
+    // What is kept of the ledgers is believed by its mark too.
+    private static bool LedgersAgree(
+        Account account,
+        IReadOnlyList<Checkpoint> checkpoints,
+        Instant now,
+        DateTimeZone zone
+    )
+    {
+        var anew = Outlook.Of(account, now, zone);
+        var resting = Outlook.Of(account, now, zone, kept: checkpoints);
+        return anew.StandingLedgers.Select(Told).SequenceEqual(resting.StandingLedgers.Select(Told));
+
+        static (VesselId, int, int, Interval, Interval, Interval, Interval) Told(VesselLedger ledger) =>
+            (
+                ledger.Vessel,
+                ledger.FillNumber,
+                ledger.Rows.Count,
+                ledger.SalinityPpt,
+                ledger.Litres,
+                ledger.SaltGrams,
+                ledger.EvaporationMillilitresPerDay
+            );
     }
 
     private static string Shape(Occurrence occurrence) =>

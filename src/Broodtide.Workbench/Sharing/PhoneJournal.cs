@@ -377,6 +377,8 @@ public sealed class PhoneJournal(IRowStore rows, IPen pen) : IJournal
         await rows.Erase([
             .. held.Where(entry => targets.Contains(entry.Id) && entry.HasBody).Select(e => e.Digest),
         ]);
+        // Numbers that came of what is erased are among what was kept.
+        await rows.ClearCheckpoints();
     }
 
     private static IEnumerable<EntryId> Erasures(IEnumerable<Entry> entries) =>

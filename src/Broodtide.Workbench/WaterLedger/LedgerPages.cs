@@ -9,7 +9,7 @@ using NodaTime;
 namespace Broodtide.Workbench.WaterLedger;
 
 /// <summary>The pages of one group of fills: which fill an instant belongs to, and how a page is begun.</summary>
-internal sealed class LedgerPages(LedgerErrors errors)
+internal sealed partial class LedgerPages(LedgerErrors errors)
 {
     private readonly Dictionary<FillKey, LedgerPage> _pages = [];
     private readonly Dictionary<VesselId, FillTimes> _times = [];

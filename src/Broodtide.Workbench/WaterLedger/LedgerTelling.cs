@@ -41,8 +41,11 @@ internal sealed partial class LedgerTelling(LedgerErrors errors)
     {
         var mine = ++_runs;
         See(scene);
+        // What is kept is kept where the young begin, and not where they went on before.
+        var isKept = _latest > scene.Now - Settled;
         for (var next = _told.Count; next < occurrences.Count; next++)
         {
+            isKept = isKept || KeepBefore(occurrences, next, scene);
             // What is written down for the future has not happened yet; it and what follows is told anew next time.
             if (occurrences[next].Happened.Middle > scene.Now)
             {
@@ -61,6 +64,11 @@ internal sealed partial class LedgerTelling(LedgerErrors errors)
                     yield break;
                 }
             }
+        }
+
+        if (!isKept)
+        {
+            KeepBefore(occurrences, occurrences.Count, scene);
         }
 
         HearUntil(scene.Now);

@@ -7,7 +7,7 @@ namespace Broodtide.Workbench.WaterLedger;
 /// Ledgers that are gone on with from one outlook to the next: each group from where it was told to, if what was told
 /// still holds, else anew.
 /// </summary>
-internal sealed class LedgersKept
+internal sealed partial class LedgersKept
 {
     private readonly GroupedFills _groups = new();
     private readonly Dictionary<EntryId, LedgerTelling> _tellings = [];
@@ -33,14 +33,13 @@ internal sealed class LedgersKept
         var first = occurrences[0].Id;
         if (!_tellings.TryGetValue(first, out var telling) || !telling.MayGoOn(scene, occurrences))
         {
+            // What was kept and still fits stays kept: the whole account does not replace it.
+            _ = Resumed(scene, occurrences);
             _tellings[first] = telling = new LedgerTelling(LedgerErrors.Usual);
         }
 
-        var before = telling.Taken;
-        foreach (var told in telling.InPieces(scene, occurrences))
+        foreach (var told in InPieces(telling, scene, occurrences))
         {
-            Taken += telling.Taken - before;
-            before = telling.Taken;
             yield return told;
         }
     }

@@ -1,0 +1,93 @@
+using Broodtide.Domain;
+using Broodtide.Domain.Journal;
+using Broodtide.Workbench.Mixing;
+using Broodtide.Workbench.WaterLedger;
+
+namespace Broodtide.Workbench;
+
+public sealed partial class Outlook
+{
+    private readonly Lazy<IReadOnlyList<GroupLedgers>> _ledgerGroups;
+    private readonly Lazy<IReadOnlyList<VesselLedger>> _ledgers;
+    private readonly Lazy<IReadOnlyList<VesselLedger>> _standing;
+
+    /// <summary>The ledgers of all fills, by vessel, oldest fill first.</summary>
+    public IReadOnlyList<VesselLedger> Ledgers => _ledgers.Value;
+
+    /// <summary>
+    /// The ledgers of the fills that were not emptied, the same as among <see cref="Ledgers"/>. What was kept from an earlier
+    /// opening spares most of the work for them.
+    /// </summary>
+    public IReadOnlyList<VesselLedger> StandingLedgers => _standing.Value;
+
+    /// <summary>Whether <see cref="Ledgers"/> are worked out already, so that asking for them costs nothing.</summary>
+    public bool KnowsLedgers =>
+        _ledgers.IsValueCreated
+        || (_ledgerGroups.IsValueCreated && _ledgerGroups.Value.All(group => group.Whole.IsDone));
+
+    /// <summary>
+    /// How many occurrences the ledgers took in so far, over all outlooks that this one went on from: what an entry costs.
+    /// </summary>
+    public int LedgerEntriesTaken => _kept.Ledgers.Taken;
+
+    /// <summary>The ledger of the water that stands in a vessel now; none when it is empty or never held any.</summary>
+    public VesselLedger? LedgerOf(VesselId vessel) => Ledger.Standing(StandingLedgers, vessel);
+
+    /// <summary>
+    /// What was worked out and spares the most when the same journal is opened again: to be kept beside it and offered to
+    /// <see cref="Of"/> then. It may be thrown away at any time. None where nothing new came of it since it was taken last, or too
+    /// little.
+    /// </summary>
+    public Checkpoint? TakeCheckpoint() =>
+        _ledgerGroups.IsValueCreated && MayKeep
+            ? _kept.Ledgers.TakeCheckpoint([.. _ledgerGroups.Value.Select(ledgers => ledgers.Group)])
+            : null;
+
+    // What numbers mean rests on the salt mix.
+    private bool MayKeep => _wishes.Product == SaltProduct.Unmeasured;
+
+    /// <summary>The pieces of the ledgers.</summary>
+    internal IEnumerable<Action> LedgerSteps() => LedgerSteps(group => group.Whole, () => _ = Ledgers);
+
+    private IEnumerable<Action> StandingSteps() =>
+        LedgerSteps(group => group.Standing, () => _ = StandingLedgers);
+
+    private IEnumerable<Action> LedgerSteps(
+        Func<GroupLedgers, Piecewise<IReadOnlyList<VesselLedger>>> part,
+        Action all
+    )
+    {
+        yield return () => _ = _ledgerGroups.Value;
+        foreach (var group in _ledgerGroups.Value)
+        {
+            foreach (var step in InPieces(part(group)))
+            {
+                yield return step;
+            }
+        }
+
+        yield return all;
+    }
+
+    private List<VesselLedger> InOrder(Func<GroupLedgers, Piecewise<IReadOnlyList<VesselLedger>>> part) =>
+        [
+            .. _ledgerGroups
+                .Value.SelectMany(group => part(group).Value!)
+                .OrderBy(ledger => ledger.Vessel.Value)
+                .ThenBy(ledger => ledger.FillNumber),
+        ];
+
+    private List<GroupLedgers> LedgerGroupsOf() =>
+        [
+            .. _kept
+                .Ledgers.GroupsOf(House)
+                .Select(group => new GroupLedgers(
+                    _kept.Ledgers,
+                    group,
+                    () =>
+                        new LedgerScene(House, group.Fills, Meaning, Profiles.BandOf, Now).Hearing(
+                            _means.Value
+                        )
+                )),
+        ];
+}
