@@ -47,6 +47,8 @@ internal sealed class Opened
         await opened
             .Page.Locator("h1:not(.opening h1)")
             .First.WaitForAsync(new() { State = WaitForSelectorState.Attached });
+        // The pages behind the first come a moment later; a test that turns to one at once would only wait for them.
+        await opened.Page.Locator("html[data-pages]").WaitForAsync(new() { Timeout = 120_000 });
         return opened;
     }
 

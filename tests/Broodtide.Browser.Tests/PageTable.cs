@@ -1,5 +1,5 @@
 using System.Reflection;
-using Broodtide.Phone;
+using Broodtide.Phone.Pages;
 using Microsoft.AspNetCore.Components;
 
 namespace Broodtide.Browser.Tests;
@@ -105,8 +105,9 @@ public static class PageTable
     /// <summary>The routes that the router of the app knows.</summary>
     public static IReadOnlyList<string> RoutesOfTheApp() =>
         [
-            .. typeof(Shell)
+            .. typeof(DuePage)
                 .Assembly.GetTypes()
+                .Concat(typeof(RunPage).Assembly.GetTypes())
                 .SelectMany(page => page.GetCustomAttributes<RouteAttribute>())
                 .Select(route => route.Template)
                 .Order(StringComparer.Ordinal),

@@ -22,6 +22,12 @@ internal static class PublishedSite
         }
 
         var folder = Path.Combine(Root, "artifacts", "browser-tests", "site");
+        if (Directory.Exists(Path.Combine(folder, "wwwroot")))
+        {
+            // Files of an earlier app would be counted with this one's.
+            Directory.Delete(Path.Combine(folder, "wwwroot"), recursive: true);
+        }
+
         using var publish =
             Process.Start(
                 new ProcessStartInfo(

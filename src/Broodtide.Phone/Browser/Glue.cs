@@ -33,6 +33,12 @@ internal static partial class Glue
     [JSImport("openAnew", Module)]
     internal static partial void OpenAnew();
 
+    [JSImport("firstPageStands", Module)]
+    internal static partial void FirstPageStands();
+
+    [JSImport("keepCopy", Module)]
+    internal static partial void KeepCopy();
+
     [JSImport("timeZone", Module)]
     internal static partial string TimeZone();
 

@@ -52,9 +52,14 @@ public sealed partial class WordsTests
     [Fact]
     public void Every_code_that_a_page_names_has_words()
     {
-        var folder = Path.Combine(PublishedSite.Root, "src", "Broodtide.Phone");
-        var named = Directory
-            .EnumerateFiles(folder, "*", SearchOption.AllDirectories)
+        var named = new[] { "App", "Phone", "Later" }
+            .SelectMany(project =>
+                Directory.EnumerateFiles(
+                    Path.Combine(PublishedSite.Root, "src", "Broodtide." + project),
+                    "*",
+                    SearchOption.AllDirectories
+                )
+            )
             .Where(file =>
                 file.EndsWith(".razor", StringComparison.Ordinal)
                 || file.EndsWith(".cs", StringComparison.Ordinal)

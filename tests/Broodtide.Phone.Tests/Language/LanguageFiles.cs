@@ -22,8 +22,14 @@ internal static partial class LanguageFiles
         var whole = new HashSet<string>(StringComparer.Ordinal);
         var beginnings = new HashSet<string>(StringComparer.Ordinal);
         foreach (
-            var file in Directory
-                .EnumerateFiles(Phone, "*", SearchOption.AllDirectories)
+            var file in new[] { "App", "Phone", "Later" }
+                .SelectMany(project =>
+                    Directory.EnumerateFiles(
+                        Path.Combine(Repository.Root(), "src", "Broodtide." + project),
+                        "*",
+                        SearchOption.AllDirectories
+                    )
+                )
                 .Where(file => Path.GetExtension(file) is ".razor" or ".cs")
                 .Where(file => !file.Contains("/obj/", StringComparison.Ordinal))
         )

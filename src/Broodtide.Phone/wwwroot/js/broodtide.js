@@ -31,6 +31,16 @@ export const phoneSpeaks = () => navigator.language ?? '';
 export const setLanguage = language => { document.documentElement.lang = language; };
 export const openAnew = () => location.reload();
 
+// Marks for whoever measures.
+export const firstPageStands = () => void performance.mark('first page');
+
+// The script of the opening waits for it: what the first page needs is fetched before the copy of everything.
+export function keepCopy() {
+  performance.mark('all pages');
+  document.documentElement.dataset.pages = 'asked';
+  globalThis.dispatchEvent(new Event('keep-copy'));
+}
+
 export const timeZone = () => Intl.DateTimeFormat().resolvedOptions().timeZone ?? '';
 
 // ---- the store ----

@@ -22,6 +22,10 @@ if ('serviceWorker' in navigator) {
   const noted = 'caches' in globalThis
     ? caches.open('broodtide-language').then(notes => notes.put('/chosen-language', new Response(language)))
     : Promise.resolve();
-  noted.catch(() => {}).finally(() =>
+  // The first time it waits until the pages are there: it asks for every file, and the line is narrow.
+  const ready = navigator.serviceWorker.controller
+    ? Promise.resolve()
+    : new Promise(done => addEventListener('keep-copy', done, { once: true }));
+  Promise.all([ready, noted.catch(() => {})]).then(() =>
     navigator.serviceWorker.register('service-worker.js', { updateViaCache: 'none' }).catch(() => {}));
 }

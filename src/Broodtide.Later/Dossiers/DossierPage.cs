@@ -4,6 +4,7 @@ using Broodtide.Phone.Pictures;
 using Broodtide.Workbench.Dossiers;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Web;
+using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging.Abstractions;
 
 namespace Broodtide.Phone.Dossiers;

@@ -1,3 +1,4 @@
+using Broodtide.App;
 using Broodtide.Phone;
 using Broodtide.Phone.AtTheBench;
 using Broodtide.Phone.Bench;
@@ -30,7 +31,8 @@ var houseClock = new HouseClock(Glue.ReadSetting, (name, text) => Glue.WriteSett
 var screen = new Screen();
 screen.Watch();
 builder
-    .Services.AddSingleton(preferences)
+    .Services.AddSingleton<LaterPages>()
+    .AddSingleton(preferences)
     .AddSingleton<Broodtide.Phone.Photos.HandedPhoto>()
     .AddSingleton(clock)
     .AddSingleton<IClock>(clock)
