@@ -160,7 +160,13 @@ public sealed class JournalFileTests : IDisposable
             Stop
         );
         await journal.AppendAsync([Samples.Erasure(written[2].Id)], Stop);
+        // The file is ordered by replica: this one comes behind, and two that were made within a millisecond stand in no order.
         var other = Samples.NewReplica();
+        while (other.Value < journal.Replica.Value)
+        {
+            other = Samples.NewReplica();
+        }
+
         var unknown = Samples.Unknown(other, 1, null);
         await journal.TakeAsync([unknown, Samples.Seal(Samples.Note("twin"), other, 1, null)], Stop);
         var path = _folder["journal.jsonl"];
