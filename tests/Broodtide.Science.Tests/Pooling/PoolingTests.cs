@@ -143,6 +143,12 @@ public sealed class PoolingTests
                     var before = new NormalBelief(mean, deviation);
                     var effect = RunEffect.Beyond(before, before.After([said], [error]));
                     var narrowed = 1 - (error * error / ((error * error) + (deviation * deviation)));
+                    if (Math.Abs(narrowed - RunEffect.LeastNarrowed) < 1e-9)
+                    {
+                        // On the edge itself (a deviation of 1/3 and an error of 1) rounding decides; both are right.
+                        return;
+                    }
+
                     if (narrowed > RunEffect.LeastNarrowed)
                     {
                         Assert.Equal(said, effect!.Value.Estimate, 1e-6);
