@@ -10,21 +10,26 @@ internal static class LarvaeAlive
     private const double Until = 45;
     private const ulong All = (1UL << Cohorts) - 1;
 
-    public static void Run(int times)
-    {
-        Console.WriteLine(Machine.Describe());
-        Console.WriteLine($"6 cohorts in one vessel, 45 days; processor time of one answer, {times} times");
-        LarvalQuestion today = new() { Days = [Until] };
-        LarvalQuestion line = new()
+    /// <summary>One day is asked.</summary>
+    public static LarvalQuestion Today { get; } = new() { Days = [Until] };
+
+    /// <summary>60 days are asked, each cohort told apart on each.</summary>
+    public static LarvalQuestion Line { get; } =
+        new()
         {
             Days = [.. Enumerable.Range(0, 60).Select(day => (double)day)],
             Sets = [.. Enumerable.Range(0, Cohorts).Select(cohort => 1UL << cohort)],
         };
-        Print("40 entries, one day", Invent(1), today, times);
-        Print("40 entries, 60 days with each cohort told apart", Invent(1), line, times);
+
+    public static void Run(int times)
+    {
+        Console.WriteLine(Machine.Describe());
+        Console.WriteLine($"6 cohorts in one vessel, 45 days; processor time of one answer, {times} times");
+        Print("40 entries, one day", Invent(1), Today, times);
+        Print("40 entries, 60 days with each cohort told apart", Invent(1), Line, times);
         foreach (var (entries, part) in new[] { (20, 0.5), (80, 2), (160, 4) })
         {
-            Print($"{entries} entries, one day", Invent(part), today, times);
+            Print($"{entries} entries, one day", Invent(part), Today, times);
         }
     }
 
@@ -56,7 +61,7 @@ internal static class LarvaeAlive
     /// Of 40: six crossings, eight counts of four aliquots, six beams, six glances, seven stage samples, three times
     /// dead, two removals, a full count and settled ones seen; numbers fall from 1200 as larvae do.
     /// </summary>
-    private static LarvalRun Invent(double part)
+    public static LarvalRun Invent(double part)
     {
         List<LarvalEvent> events = [];
         for (var cohort = 0; cohort < Cohorts; cohort++)

@@ -2,7 +2,7 @@ using System.Globalization;
 using Broodtide.Benchmarks;
 using Broodtide.Speed;
 
-// broodtide-speed NATIVE-FOLDER [--quick] [PART...]     parts: water append import opening start laws; all unless told otherwise
+// broodtide-speed NATIVE-FOLDER [--quick] [PART...]     parts: water estimator twin append import opening start laws; all unless told otherwise
 if (args is [StartDuel.Hello])
 {
     Console.WriteLine(StartDuel.Hello);
@@ -24,6 +24,16 @@ Told.Line(Machine.Describe());
 if (Asked("water"))
 {
     WaterDuel.Run(folder, 1_000_000, quick ? 21 : 101);
+}
+
+if (Asked("estimator"))
+{
+    EstimatorDuel.Run(quick ? 21 : 61);
+}
+
+if (Asked("twin"))
+{
+    TwinDuel.Run(quick ? 11 : 31);
 }
 
 if (Asked("append"))

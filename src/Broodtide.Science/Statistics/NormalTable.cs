@@ -10,7 +10,9 @@ internal static class NormalTable
 {
     private const double Reach = 8;
     private const int PerUnit = 128;
-    private static readonly double[] Values = Fill();
+
+    // Each value and what it is lower than the next, side by side.
+    private static readonly (double Value, double Rise)[] Values = Fill();
 
     /// <summary>P(Z below <paramref name="z"/>); 0 and 1 beyond eight standard deviations.</summary>
     internal static double Below(double z)
@@ -27,10 +29,11 @@ internal static class NormalTable
 
         var place = (z + Reach) * PerUnit;
         var index = double.ConvertToIntegerNative<int>(place);
-        return Values[index] + ((place - index) * (Values[index + 1] - Values[index]));
+        var (value, rise) = Values[index];
+        return value + ((place - index) * rise);
     }
 
-    private static double[] Fill()
+    private static (double Value, double Rise)[] Fill()
     {
         var values = new double[(int)(2 * Reach * PerUnit) + 2];
         for (var i = 0; i < values.Length; i++)
@@ -39,6 +42,6 @@ internal static class NormalTable
             values[i] = 0.5 * SpecialFunctions.Erfc(-z / Constants.Sqrt2);
         }
 
-        return values;
+        return [.. values.Zip(values.Skip(1), (value, next) => (value, next - value))];
     }
 }

@@ -2,6 +2,9 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace Broodtide.Science.Estimation.Larvae;
 
+/// <summary>What follows from some points of the unknowns.</summary>
+internal delegate void Supposing(ReadOnlySpan<double[]> points, Span<SuppositionResult> results);
+
 /// <summary>
 /// Adaptive importance sampling on fixed points: each round lays Sobol points through a normal distribution fitted to
 /// the weighted points of all rounds before, and in the end all points speak, each weighed by the mixture of all the
@@ -23,13 +26,9 @@ internal static class AdaptiveSampling
 
     /// <summary>The weighted points last, and none at each pause before.</summary>
     /// <param name="unknowns">Number of unknowns, each standard normal beforehand.</param>
-    /// <param name="suppose">What follows from a point.</param>
+    /// <param name="suppose">What follows from some points; at most <see cref="Lanes.Count"/> are asked at once.</param>
     /// <param name="pauseAfter">How many points to weigh between pauses.</param>
-    internal static IEnumerable<WeightedPoints?> Run(
-        int unknowns,
-        Func<double[], SuppositionResult> suppose,
-        int pauseAfter
-    )
+    internal static IEnumerable<WeightedPoints?> Run(int unknowns, Supposing suppose, int pauseAfter)
     {
         var cloud = new PointCloud();
         var proposal = NormalProposal.Prior(unknowns);
@@ -66,7 +65,9 @@ internal static class AdaptiveSampling
             }
         }
 
-        var spread = Matrix<double>.Build.Dense(size, size);
+        // Only the lower triangle; the other is its mirror.
+        var spread = new double[size * size];
+        var off = new double[size];
         for (var i = 0; i < weights.Length; i++)
         {
             if (weights[i] < 1e-8)
@@ -74,12 +75,14 @@ internal static class AdaptiveSampling
                 continue;
             }
 
+            var point = seen.Points[i];
             for (var d = 0; d < size; d++)
             {
+                off[d] = point[d] - mean[d];
+                var weighted = weights[i] * off[d];
                 for (var e = 0; e <= d; e++)
                 {
-                    spread[d, e] +=
-                        weights[i] * (seen.Points[i][d] - mean[d]) * (seen.Points[i][e] - mean[e]);
+                    spread[(d * size) + e] += weighted * off[e];
                 }
             }
         }
@@ -88,12 +91,12 @@ internal static class AdaptiveSampling
         {
             for (var e = 0; e <= d; e++)
             {
-                spread[d, e] = (Widening * spread[d, e]) + (d == e ? Ridge : 0);
-                spread[e, d] = spread[d, e];
+                spread[(d * size) + e] = (Widening * spread[(d * size) + e]) + (d == e ? Ridge : 0);
+                spread[(e * size) + d] = spread[(d * size) + e];
             }
         }
 
-        return NormalProposal.Normal(mean, spread.Cholesky().Factor);
+        return NormalProposal.Normal(mean, Matrix<double>.Build.Dense(size, size, spread).Cholesky().Factor);
     }
 
     // With too few points that speak the weights are flattened, so that the fit does not collapse on one of them.
@@ -104,15 +107,28 @@ internal static class AdaptiveSampling
             return seen.Weights;
         }
 
+        // Weights to a power by their logarithms, which are taken once; a weight of zero stays zero.
+        var logs = Array.ConvertAll(seen.Weights, weight => Math.Log(weight));
+        var result = new double[logs.Length];
         double low = 0;
         double high = 1;
-        var result = seen.Weights;
         for (var step = 0; step < 20; step++)
         {
             var power = (low + high) / 2;
-            result = Array.ConvertAll(seen.Weights, weight => weight > 0 ? Math.Pow(weight, power) : 0);
-            var sum = result.Sum();
-            var squares = result.Sum(weight => weight * weight);
+            var (sum, squares) = (0.0, 0.0);
+            for (var i = 0; i < logs.Length; i++)
+            {
+                result[i] = Math.Max(-700, power * logs[i]);
+            }
+
+            ManyNumbers.Exp(result, result);
+            for (var i = 0; i < logs.Length; i++)
+            {
+                result[i] = seen.Weights[i] > 0 ? result[i] : 0;
+                sum += result[i];
+                squares += result[i] * result[i];
+            }
+
             if (sum * sum / squares < LeastForFit)
             {
                 high = power;
@@ -122,7 +138,10 @@ internal static class AdaptiveSampling
                 low = power;
             }
 
-            result = Array.ConvertAll(result, weight => weight / sum);
+            for (var i = 0; step == 19 && i < result.Length; i++)
+            {
+                result[i] /= sum;
+            }
         }
 
         return result;

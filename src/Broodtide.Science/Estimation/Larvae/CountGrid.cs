@@ -114,13 +114,19 @@ internal sealed class CountGrid
             highest = Math.Max(highest, logTotals[i]);
         }
 
+        for (var i = 0; i < totals.Length; i++)
+        {
+            logTotals[i] = Math.Max(logTotals[i] - highest, -200);
+        }
+
+        ManyNumbers.Exp(logTotals, logTotals);
         double before = 0;
         double beforeFirst = 0;
         double after = 0;
         double afterFirst = 0;
         for (var i = 0; i < totals.Length; i++)
         {
-            var weight = Math.Exp(Math.Max(logTotals[i] - highest, -200));
+            var weight = logTotals[i];
             before += weight;
             beforeFirst += weight * totals[i];
             after += weight * terms[i];

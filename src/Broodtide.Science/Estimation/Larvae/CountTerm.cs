@@ -8,7 +8,7 @@ namespace Broodtide.Science.Estimation.Larvae;
 internal readonly record struct CountUnknowns(double Clumping, double Detection);
 
 /// <summary>The likelihood of a count, ready to be computed on many totals.</summary>
-internal sealed class CountTerm
+internal sealed partial class CountTerm
 {
     private readonly CountEvidence _evidence;
     private readonly (int Aliquots, int Seen, double Share)[] _groups = [];
@@ -320,7 +320,8 @@ internal sealed class CountTerm
         var width = 0.3 + (0.03 * Seen);
         for (var i = 0; i < totals.Length; i++)
         {
-            result[i] = Math.Min(700, (Seen - 0.5 - totals[i]) / width);
+            // So far below nothing one is not moved by it, and numbers next to nothing are slow.
+            result[i] = Math.Clamp((Seen - 0.5 - totals[i]) / width, -700, 700);
         }
 
         ManyNumbers.Exp(result, result);

@@ -1,3 +1,5 @@
+using Lane = System.Numerics.Vector<double>;
+
 namespace Broodtide.Science.Estimation.Larvae;
 
 /// <summary>The probability of a stage sample whose shares are known only about.</summary>
@@ -30,6 +32,34 @@ internal static class DirichletMultinomial
         }
 
         return sum - LogRising(precision, all);
+    }
+
+    /// <summary>The same for several suppositions in step, one a lane.</summary>
+    /// <param name="tallies">How many in each stage.</param>
+    /// <param name="shares">Expected shares, sum 1 or all zero.</param>
+    /// <param name="mistakes">Share of larvae put in any stage by mistake, 0 to 1.</param>
+    /// <param name="precision">f: the smaller, the more samples differ.</param>
+    internal static Lane Log(
+        ReadOnlySpan<int> tallies,
+        ReadOnlySpan<Lane> shares,
+        Lane mistakes,
+        double precision
+    )
+    {
+        var sum = Lane.Zero;
+        var all = 0;
+        for (var stage = 0; stage < tallies.Length; stage++)
+        {
+            if (tallies[stage] > 0)
+            {
+                var share = stage < shares.Length ? shares[stage] : Lane.Zero;
+                var mixed = ((Lane.One - mistakes) * share) + (mistakes / new Lane(shares.Length));
+                sum += Lanes.LogRising(new Lane(precision) * mixed, tallies[stage]);
+                all += tallies[stage];
+            }
+        }
+
+        return sum - new Lane(LogRising(precision, all));
     }
 
     private static double LogRising(double from, int steps)

@@ -8,6 +8,7 @@ internal sealed class LarvalAdjoint
     private readonly double[] _matrix;
     private readonly double[] _row;
     private readonly double[] _product;
+    private readonly double[] _smoothed;
     private bool _isEmpty = true;
 
     internal LarvalAdjoint(int size)
@@ -17,6 +18,7 @@ internal sealed class LarvalAdjoint
         _matrix = new double[size * size];
         _row = new double[size];
         _product = new double[size * size];
+        _smoothed = new double[size * size];
     }
 
     internal void Clear()
@@ -164,12 +166,11 @@ internal sealed class LarvalAdjoint
         }
 
         Multiply(covariance, _matrix, _product);
-        // P L P, row by row; the old rows are still needed, so the result goes into the matrix's own buffer first.
-        Span<double> result = new double[_size * _size];
-        Multiply(_product, covariance, result);
-        for (var i = 0; i < result.Length; i++)
+        // P L P, row by row; the old rows are still needed, so the result goes into a buffer first.
+        Multiply(_product, covariance, _smoothed);
+        for (var i = 0; i < _smoothed.Length; i++)
         {
-            covariance[i] -= result[i];
+            covariance[i] -= _smoothed[i];
         }
     }
 

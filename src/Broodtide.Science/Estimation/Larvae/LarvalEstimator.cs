@@ -54,16 +54,12 @@ public static class LarvalEstimator
     )
     {
         var search = LarvalProgram.Of(run, [], withRaising: false);
-        var pass = new LarvalPass(search);
+        var pass = new LanePass(search);
         WeightedPoints? points = null;
         foreach (
             var some in AdaptiveSampling.Run(
                 LarvalPoint.PlainUnknowns + run.Priors.Detection.Count,
-                z =>
-                    new(
-                        pass.Forward(LarvalPoint.At(run.Priors, z), withRaising: false),
-                        pass.Filter.Total(run.All).Mean
-                    ),
+                pass.Forward,
                 suppositions
             )
         )

@@ -85,7 +85,7 @@ public static class LarvalFutures
             var draw = draws[member];
             var point = learned.Draws[draw].Point;
             pass.Forward(point, withRaising: true);
-            settling.Take(draw, point, pass);
+            settling.Take(draw, point, pass.Filter.Mean.AsSpan(0, program.CellCount), pass.SettledGone);
             pass.Backward();
             for (var day = 0; day < days.Count; day++)
             {

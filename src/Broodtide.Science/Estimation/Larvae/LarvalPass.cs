@@ -99,7 +99,6 @@ internal sealed class LarvalPass
         Array.Clear(_settledGone);
         var logProbability = 0.0;
         double gone = 0;
-        double dead = 0;
         for (var s = 0; s < _program.Steps.Length; s++)
         {
             var step = _program.Steps[s];
@@ -133,8 +132,12 @@ internal sealed class LarvalPass
                     logProbability += SettledSeen(s, step, point, clock);
                     break;
                 case StepKind.DeadFound:
-                    dead += step.Number;
-                    logProbability += _filter.ObserveDeaths(gone, dead, priors.OddEntry, out _told[s]);
+                    logProbability += _filter.ObserveDeaths(
+                        gone,
+                        _program.DeadSoFar[s]!,
+                        priors.OddEntry,
+                        out _told[s]
+                    );
                     _filter.Gain.CopyTo(_gains.AsSpan(s * _size));
                     break;
                 case StepKind.RemoveNumber:
@@ -367,8 +370,12 @@ internal sealed class LarvalPass
             expected += Math.Max(0, _filter.Mean[i]) * clock.Settled(AgeRoot(s, i, point));
         }
 
-        return Math.Log(1e-6 + ((1 - 1e-6) * AtLeastSo(step.Number, expected)));
+        return LogSettledSeen(step.Number, expected);
     }
+
+    /// <summary>ln P(at least so many settled ones are seen) of an expected number, with a chance that somebody erred.</summary>
+    internal static double LogSettledSeen(double number, double expected) =>
+        Math.Log(1e-6 + ((1 - 1e-6) * AtLeastSo(number, expected)));
 
     // P(Poisson with a mean is at least n).
     private static double AtLeastSo(double number, double mean)

@@ -32,7 +32,9 @@ internal sealed class LarvalProgram
         Elapsed = new double[Steps.Length];
         FutureDays = new double[Steps.Length];
         ShocksAt = new bool[Steps.Length];
+        DeadSoFar = new CountTerm?[Steps.Length];
         LayOut();
+        LayOutDead();
     }
 
     internal LarvalRun Run { get; }
@@ -79,6 +81,9 @@ internal sealed class LarvalProgram
 
     /// <summary>Whether anything passes before the step.</summary>
     internal bool[] ShocksAt { get; }
+
+    /// <summary>At each step that finds dead ones: that so many died at least until then.</summary>
+    internal CountTerm?[] DeadSoFar { get; }
 
     /// <summary>Where the forecast of settlement begins, days of the run's clock.</summary>
     internal double ForecastFrom { get; private set; }
@@ -127,6 +132,19 @@ internal sealed class LarvalProgram
             ],
             tellings.Count
         );
+    }
+
+    private void LayOutDead()
+    {
+        var dead = 0.0;
+        for (var s = 0; s < Steps.Length; s++)
+        {
+            if (Steps[s].Kind == StepKind.DeadFound)
+            {
+                dead += Steps[s].Number;
+                DeadSoFar[s] = CountTerm.Of(new AtLeastEvidence((int)Math.Min(1e6, dead)));
+            }
+        }
     }
 
     private void LayOut()

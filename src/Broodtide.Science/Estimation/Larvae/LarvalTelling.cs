@@ -1,18 +1,23 @@
 using System.Collections.Immutable;
-using System.Numerics;
 using Broodtide.Units;
+using Lane = System.Numerics.Vector<double>;
 
 namespace Broodtide.Science.Estimation.Larvae;
 
 /// <summary>Tells the answer from weighted suppositions: goes through the run once more for those that speak.</summary>
-internal sealed class LarvalTelling
+internal sealed partial class LarvalTelling
 {
     private readonly LarvalRun _run;
     private readonly LarvalQuestion _question;
     private readonly WeightedPoints _points;
     private readonly List<(int Point, int Times)> _chosen;
     private readonly LarvalProgram _program;
-    private readonly LarvalPass _pass;
+    private readonly LaneTrace _trace;
+    private readonly LanePass _pass;
+    private readonly LaneTotals _totals;
+    private readonly LarvalPoint[] _batch = new LarvalPoint[Lane.Count];
+    private readonly double[] _last;
+    private readonly Lane[] _laneShares;
     private readonly int _count;
     private readonly ulong[] _sets;
 
@@ -49,7 +54,8 @@ internal sealed class LarvalTelling
         _points = points;
         _count = count;
         _program = LarvalProgram.Of(run, [.. question.Days, run.Now], withRaising: true);
-        _pass = new(_program);
+        _trace = new(_program);
+        _pass = new(_program, _trace);
         _firstDays = question.DaysWithStageNumbers ?? int.MaxValue;
         List<ulong> sets = [.. question.Sets.Prepend(run.All).Distinct()];
         _setsEveryDay = sets.Count;
@@ -58,6 +64,9 @@ internal sealed class LarvalTelling
         _setAsked = [.. question.Sets.Concat(question.SetsOnFirstDays).Select(set => sets.IndexOf(set))];
         _stages = run.Stages.Count;
         var tellings = _program.Tellings;
+        _totals = new(_program.CellCount + 2, tellings, _sets, SetsOn);
+        _last = new double[2 * _program.CellCount];
+        _laneShares = new Lane[run.Stages.Count];
         _means = new double[tellings * _sets.Length * count];
         _variances = new double[_means.Length];
         _unraisedMeans = new double[_program.Raises ? _means.Length : 0];
@@ -75,17 +84,18 @@ internal sealed class LarvalTelling
     /// <returns>Whether any are left.</returns>
     internal bool Take(int some)
     {
-        for (var taken = 0; taken < some && _next < _count; taken++, _next++)
+        // No sum that could overflow: some may be as large as a number can be.
+        for (var left = Math.Min(some, _count - _next); left > 0; )
         {
-            var (chosen, times) = _chosen[_next];
-            var point = LarvalPoint.At(_run.Priors, _points.Points[chosen]);
-            // On the same steps with and without, so that nothing but what those looks say makes a difference.
-            var without = _program.Raises ? Unraised(point) : 0;
-            var with = _pass.Forward(point, withRaising: true);
-            _logWeights[_next] = Math.Log(times) + Gained(with, without);
-            _settlement.Take(_next, point, _pass);
-            _pass.Backward();
-            Take(_next, point);
+            var points = _batch.AsSpan(0, Math.Min(left, Lane.Count));
+            for (var lane = 0; lane < points.Length; lane++)
+            {
+                points[lane] = LarvalPoint.At(_run.Priors, _points.Points[_chosen[_next + lane].Point]);
+            }
+
+            Take(points);
+            left -= points.Length;
+            _next += points.Length;
         }
 
         return _next < _count;
@@ -126,26 +136,6 @@ internal sealed class LarvalTelling
         };
     }
 
-    private double Unraised(LarvalPoint point)
-    {
-        var logProbability = _pass.Forward(point, withRaising: false);
-        _pass.Backward();
-        for (var telling = 0; telling < _program.Tellings; telling++)
-        {
-            for (var set = 0; set < SetsOn(telling); set++)
-            {
-                var place = Place(telling, set, _next);
-                (_unraisedMeans[place], _unraisedVariances[place]) = Total(
-                    _pass.MeanAt(telling),
-                    _pass.CovarianceAt(telling),
-                    _sets[set]
-                );
-            }
-        }
-
-        return logProbability;
-    }
-
     // What looks that can only raise say for a supposition; nothing where even the other entries are impossible.
     private double Gained(double with, double without) =>
         !_program.Raises || !double.IsFinite(without) || double.IsNaN(with) ? 0 : with - without;
@@ -172,69 +162,6 @@ internal sealed class LarvalTelling
         }
 
         return Math.Min(1, squaresBefore / squares);
-    }
-
-    private void Take(int i, LarvalPoint point)
-    {
-        var clock = new StageClock(new double[_program.LogEnds.Length], _program.LogEnds, point);
-        for (var s = 0; s < _program.Steps.Length; s++)
-        {
-            var step = _program.Steps[s];
-            if (step.Kind != StepKind.Tell)
-            {
-                continue;
-            }
-
-            var telling = step.Telling;
-            var mean = _pass.MeanAt(telling);
-            var covariance = _pass.CovarianceAt(telling);
-            for (var set = 0; set < SetsOn(telling); set++)
-            {
-                var place = Place(telling, set, i);
-                (_means[place], _variances[place]) = Total(mean, covariance, _sets[set]);
-                _pass.SharesAt(s, _sets[set], mean, point, clock, _shares.AsSpan(place * _stages, _stages));
-            }
-
-            TakeSurvived(telling, i, mean, covariance);
-        }
-
-        var now = Place(_program.Tellings - 1, 0, i);
-        _draws[i] = new(
-            point,
-            0,
-            _means[now],
-            _variances[now],
-            _settlement.HalfDay(i),
-            _shares.AsSpan(now * _stages, _stages).ToArray()
-        );
-    }
-
-    // Share alive of those that ever came: three points of a normal law for the ratio, from means and covariance.
-    private void TakeSurvived(int telling, int i, ReadOnlySpan<double> mean, ReadOnlySpan<double> covariance)
-    {
-        var size = mean.Length;
-        var ever = size - 2;
-        var (alive, variance) = Total(mean, covariance, _run.All);
-        var came = Math.Max(mean[ever], 1e-9);
-        double with = 0;
-        for (var c = 0; c < ever; c++)
-        {
-            with += covariance[(c * size) + ever];
-        }
-
-        var ratio = Math.Max(0, alive) / came;
-        var spread =
-            (variance - (2 * ratio * with) + (ratio * ratio * covariance[(ever * size) + ever]))
-            / (came * came);
-        var sd = Math.Sqrt(Math.Max(0, spread));
-        for (var k = 0; k < 3; k++)
-        {
-            _survived[(((telling * _count) + i) * 3) + k] = Math.Clamp(
-                ratio + ((k - 1) * ThreePoints * sd),
-                0,
-                1
-            );
-        }
     }
 
     // The points of the three-point rule with equal weights that keeps the variance.
@@ -309,27 +236,6 @@ internal sealed class LarvalTelling
 
     private Interval OfDraws(Func<LarvalDraw, double> what) =>
         WeightedPoint.Interval(Array.ConvertAll(_draws, draw => what(draw)), _weights);
-
-    private static (double Mean, double Variance) Total(
-        ReadOnlySpan<double> mean,
-        ReadOnlySpan<double> covariance,
-        ulong cells
-    )
-    {
-        double sum = 0;
-        double variance = 0;
-        for (var left = cells; left != 0; left &= left - 1)
-        {
-            var i = BitOperations.TrailingZeroCount(left);
-            sum += mean[i];
-            for (var others = cells; others != 0; others &= others - 1)
-            {
-                variance += covariance[(i * mean.Length) + BitOperations.TrailingZeroCount(others)];
-            }
-        }
-
-        return (Math.Max(0, sum), Math.Max(0, variance));
-    }
 
     private int SetsOn(int telling) => telling < _firstDays ? _sets.Length : _setsEveryDay;
 

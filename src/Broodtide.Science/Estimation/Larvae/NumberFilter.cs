@@ -317,10 +317,10 @@ public sealed class NumberFilter
 
     /// <summary>Deaths so far are at least a number: arrivals less what left less what lives.</summary>
     /// <param name="gone">Larvae that left the run alive, in all.</param>
-    /// <param name="dead">Dead ones found, in all.</param>
+    /// <param name="atLeast">Dead ones found, in all.</param>
     /// <param name="oddEntry">Chance that the entry is plainly wrong.</param>
     /// <param name="told">What it did to the number of deaths.</param>
-    internal double ObserveDeaths(double gone, double dead, double oddEntry, out TotalTold told)
+    internal double ObserveDeaths(double gone, CountTerm atLeast, double oddEntry, out TotalTold told)
     {
         var mean = Mean[Ever] - gone;
         for (var j = 0; j < Size; j++)
@@ -343,8 +343,7 @@ public sealed class NumberFilter
             variance -= _gain[i];
         }
 
-        var term = CountTerm.Of(new AtLeastEvidence((int)Math.Min(1e6, dead)));
-        var after = _grid.Update(Math.Max(0, mean), Math.Max(0, variance), term, default, oddEntry);
+        var after = _grid.Update(Math.Max(0, mean), Math.Max(0, variance), atLeast, default, oddEntry);
         Regress(mean, variance, after, out told);
         var all = (1UL << Cells) - 1;
         double total = 0;

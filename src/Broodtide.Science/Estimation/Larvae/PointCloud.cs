@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+
 namespace Broodtide.Science.Estimation.Larvae;
 
 /// <summary>The points of all rounds so far, each weighed by the mixture of what all of them were drawn from.</summary>
@@ -23,11 +25,27 @@ internal sealed class PointCloud
 
     /// <summary>Weighs some more points of the round.</summary>
     /// <returns>Whether any are left.</returns>
-    internal bool Weigh(int some, Func<double[], SuppositionResult> suppose)
+    internal bool Weigh(int some, Supposing suppose)
     {
         var all = _rounds.Sum(round => round.Count);
+        Span<SuppositionResult> results = stackalloc SuppositionResult[Lanes.Count];
         // No sum that could overflow: some may be as large as a number can be.
-        for (var left = Math.Min(some, all - _points.Count); left > 0; left--)
+        for (var left = Math.Min(some, all - _points.Count); left > 0; )
+        {
+            var first = _points.Count;
+            for (; left > 0 && _points.Count < first + Lanes.Count; left--)
+            {
+                Lay();
+            }
+
+            var points = CollectionsMarshal.AsSpan(_points)[first..];
+            suppose(points, results);
+            _results.AddRange(results[..points.Length]);
+        }
+
+        return _points.Count < all;
+
+        void Lay()
         {
             // Sobol points are numbered from 1 and go on from round to round.
             var point = _rounds[^1].Proposal.Draw(_points.Count + 1);
@@ -39,10 +57,7 @@ internal sealed class PointCloud
 
             _points.Add(point);
             _logMixture.Add(mixture);
-            _results.Add(suppose(point));
         }
-
-        return _points.Count < all;
     }
 
     internal WeightedPoints Weighted()

@@ -19,6 +19,9 @@ internal sealed class SettlementTelling
     private readonly double[] _sharesOfCells;
     private readonly double[] _inverseRoots;
 
+    // Share settled by each day of the forecast under the supposition at hand; not a number where not asked yet.
+    private readonly double[] _settledBy;
+
     /// <param name="program">The run.</param>
     /// <param name="count">Number of suppositions.</param>
     /// <param name="cells">Bits of the cells that are told of; all if left out.</param>
@@ -31,15 +34,25 @@ internal sealed class SettlementTelling
         _cells = new double[count][];
         _sharesOfCells = new double[program.CellCount];
         _inverseRoots = new double[program.LogEnds.Length];
+        _settledBy = new double[program.ForecastAges[0].Length];
     }
 
-    internal void Take(int i, LarvalPoint point, LarvalPass pass)
+    /// <summary>Takes a supposition.</summary>
+    /// <param name="i">Its number.</param>
+    /// <param name="point">The supposition.</param>
+    /// <param name="numbers">Larvae in each cell when the run ends.</param>
+    /// <param name="settledGone">Settled ones taken out of each.</param>
+    internal void Take(
+        int i,
+        LarvalPoint point,
+        ReadOnlySpan<double> numbers,
+        ReadOnlySpan<double> settledGone
+    )
     {
-        var numbers = pass.Filter.Mean.AsSpan(0, _program.CellCount);
         double all = 0;
         for (var c = 0; c < numbers.Length; c++)
         {
-            _sharesOfCells[c] = IsTold(c) ? Math.Max(0, numbers[c]) + pass.SettledGone[c] : 0;
+            _sharesOfCells[c] = IsTold(c) ? Math.Max(0, numbers[c]) + settledGone[c] : 0;
             all += _sharesOfCells[c];
         }
 
@@ -64,6 +77,7 @@ internal sealed class SettlementTelling
         }
 
         var clock = Observed(point);
+        Array.Fill(_settledBy, double.NaN);
         for (var level = 0; level < Levels; level++)
         {
             var off = (level - 1) * LarvalTelling.ThreePoints;
@@ -174,6 +188,11 @@ internal sealed class SettlementTelling
 
     private double SettledBy(int place, LarvalPoint point, in StageClock clock)
     {
+        if (!double.IsNaN(_settledBy[place]))
+        {
+            return _settledBy[place];
+        }
+
         double sum = 0;
         for (var c = 0; c < _sharesOfCells.Length; c++)
         {
@@ -183,6 +202,7 @@ internal sealed class SettlementTelling
             }
         }
 
+        _settledBy[place] = sum;
         return sum;
     }
 

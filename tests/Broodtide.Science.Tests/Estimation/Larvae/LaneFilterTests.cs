@@ -1,0 +1,219 @@
+using Broodtide.Science.Estimation.Larvae;
+using CsCheck;
+using Lane = System.Numerics.Vector<double>;
+
+namespace Broodtide.Science.Tests.Estimation.Larvae;
+
+/// <summary>
+/// Each step of the filter in lanes beside the same step of the plain filter, from one and the same state: the difference
+/// is that of sums in another order.
+/// </summary>
+public sealed class LaneFilterTests
+{
+    private const int Cells = 4;
+    private const ulong All = (1UL << Cells) - 1;
+    private const double Tolerance = 1e-12;
+
+    // Terms of some thousands cancel in a logarithm of a probability.
+    private const double LogTolerance = 1e-9;
+
+    [Fact]
+    public void Every_step_does_in_each_lane_what_it_does_alone() =>
+        Gen.Int[0, 1 << 20].Sample(seed => Walk(new Random(seed)), iter: 300, threads: 1);
+
+    private static void Walk(Random random)
+    {
+        var alone = new NumberFilter[Lane.Count];
+        for (var lane = 0; lane < alone.Length; lane++)
+        {
+            alone[lane] = new(Cells);
+            alone[lane].Clear(0.04);
+        }
+
+        var filter = new LaneFilter(Cells);
+        filter.Clear(new(0.04));
+        for (var step = 0; step < 20; step++)
+        {
+            Step(random, step < 3 ? step : random.Next(10), alone, filter);
+            for (var lane = 0; lane < alone.Length; lane++)
+            {
+                Same(alone[lane], filter, lane);
+            }
+
+            Take(alone, filter);
+        }
+    }
+
+    private static void Step(Random random, int kind, NumberFilter[] alone, LaneFilter filter)
+    {
+        var (from, to) = (random.Next(Cells), random.Next(Cells));
+        var (number, seen) = (200 * random.NextDouble(), random.Next(200));
+        var cells = (ulong)random.Next(1, (int)All + 1);
+        var each = Of(_ => 0.5 + random.NextDouble());
+        switch (kind)
+        {
+            case 0 or 1:
+                filter.AddShared(to, number, new Lane(100) * each);
+                Alone((one, lane) => one.AddShared(to, number, 100 * each[lane]));
+                break;
+            case 2:
+                filter.Add(to, number, new Lane(100) * each);
+                Alone((one, lane) => one.Add(to, number, 100 * each[lane]));
+                break;
+            case 3:
+                Thin();
+                break;
+            case 4 when from != to:
+                filter.Move(from, to, 0.3);
+                Alone((one, _) => one.Move(from, to, 0.3));
+                break;
+            case 5:
+                filter.MoveNumber(from, to, number / 10);
+                Alone((one, _) => one.MoveNumber(from, to, number / 10));
+                break;
+            case 6:
+                filter.RemoveFrom(cells, number / 10);
+                Alone((one, _) => one.RemoveFrom(cells, number / 10));
+                break;
+            case 7:
+                var least = CountTerm.Of(new AtLeastEvidence(seen / 4));
+                var deaths = filter.ObserveDeaths(Lane.One, least, 0.01, out var dead);
+                Told((one, _) => (one.ObserveDeaths(1, least, 0.01, out var tale), tale), deaths, dead);
+                break;
+            case 8:
+                var raise = CountTerm.Of(new AtLeastEvidence(seen));
+                var raised = filter.Raise(cells, raise, 0.01, out var told);
+                Told((one, _) => (one.Raise(cells, raise, 0.01, out var tale), tale), raised, told);
+                break;
+            default:
+                var term = CountTerm.Of(Evidence(random, seen));
+                var (clumping, detection) = (new Lane(5) * each, new Lane(0.3) * each);
+                var result = filter.Observe(cells, term, clumping, detection, 0.005, out var observed);
+                Told(
+                    (one, lane) =>
+                    {
+                        var unknowns = new CountUnknowns(clumping[lane], detection[lane]);
+                        return (one.Observe(cells, term, unknowns, 0.005, out var tale), tale);
+                    },
+                    result,
+                    observed
+                );
+                break;
+        }
+
+        void Alone(Action<NumberFilter, int> step)
+        {
+            for (var lane = 0; lane < alone.Length; lane++)
+            {
+                step(alone[lane], lane);
+            }
+        }
+
+        void Told(
+            Func<NumberFilter, int, (double LogEvidence, TotalTold Tale)> step,
+            Lane logEvidence,
+            LaneTold told
+        )
+        {
+            for (var lane = 0; lane < alone.Length; lane++)
+            {
+                var (expected, tale) = step(alone[lane], lane);
+                // The narrower the belief, the larger the terms that cancel; no variance counts as less than 1e-4.
+                var sharp = tale.InverseVariance > 0 ? Math.Min(1e4, tale.InverseVariance) : 1e4;
+                Assert.Equal(expected, logEvidence[lane], LogTolerance * (1 + (30 * sharp)));
+                Assert.Equal(tale.Pull, told.Pull[lane], 1e-9 * (1 + sharp + Math.Abs(tale.Pull)));
+                Assert.Equal(tale.Narrowed, told.Narrowed[lane], 1e-9 * (1 + sharp));
+            }
+        }
+
+        void Thin()
+        {
+            Lane[] survival = [.. Enumerable.Range(0, Cells).Select(_ => Of(_ => random.NextDouble()))];
+            Lane[] one = [.. Enumerable.Range(0, Cells).Select(_ => Of(_ => random.NextDouble()))];
+            Lane[] other = [.. Enumerable.Range(0, Cells).Select(_ => Of(_ => random.NextDouble()))];
+            int[] vessels = [0, 1, 0, 1];
+            filter.Thin(survival, one, other, vessels);
+            for (var lane = 0; lane < alone.Length; lane++)
+            {
+                var at = lane;
+                alone[lane].Thin(Array.ConvertAll(survival, all => all[at]));
+                foreach (
+                    var together in (int[][])
+                        [
+                            [0, 2],
+                            [1, 3],
+                        ]
+                )
+                {
+                    alone[lane]
+                        .Shake(
+                            together,
+                            Array.ConvertAll(one, all => all[at]),
+                            Array.ConvertAll(other, all => all[at])
+                        );
+                }
+            }
+        }
+    }
+
+    private static CountEvidence Evidence(Random random, int seen) =>
+        random.Next(9) switch
+        {
+            0 => new AliquotEvidence([new(seen / 10, 0.05), new(seen / 9, 0.05), new(seen / 3, 0.2)]),
+            1 => new AliquotSumEvidence(seen / 3, 0.3, 4),
+            2 => new KnownClumpingEvidence(seen / 2, 0.5, 6),
+            3 => new LookEvidence(seen / 3, 0, 8, true),
+            4 => new FullEvidence(seen, 0.05),
+            5 => new AtLeastEvidence(seen / 2),
+            6 => new KnownChanceEvidence(seen / 2, 0.5),
+            7 => new TrialledEvidence(seen / 2, 9, 4),
+            _ => new ExactEvidence(seen),
+        };
+
+    private static Lane Of(Func<int, double> number)
+    {
+        var each = new double[Lane.Count];
+        for (var lane = 0; lane < each.Length; lane++)
+        {
+            each[lane] = number(lane);
+        }
+
+        return new(each);
+    }
+
+    private static void Same(NumberFilter alone, LaneFilter filter, int lane)
+    {
+        for (var i = 0; i < alone.Size; i++)
+        {
+            Assert.Equal(alone.Mean[i], filter.Mean[i][lane], 10 * Tolerance * (1 + Math.Abs(alone.Mean[i])));
+            for (var j = 0; j <= i; j++)
+            {
+                var scale = Math.Abs(At(alone, i, i)) + Math.Abs(At(alone, j, j)) + 1e4;
+                Assert.Equal(
+                    At(alone, i, j),
+                    filter.Covariance[(i * (i + 1) / 2) + j][lane],
+                    10 * Tolerance * scale
+                );
+            }
+        }
+    }
+
+    private static double At(NumberFilter filter, int i, int j) => filter.Covariance[(i * filter.Size) + j];
+
+    // The next step begins where the plain filters stand, each made symmetric.
+    private static void Take(NumberFilter[] alone, LaneFilter filter)
+    {
+        for (var i = 0; i < filter.Size; i++)
+        {
+            filter.Mean[i] = Of(lane => alone[lane].Mean[i]);
+            for (var j = 0; j <= i; j++)
+            {
+                filter.Covariance[(i * (i + 1) / 2) + j] = Of(lane => At(alone[lane], i, j));
+                foreach (var one in alone)
+                {
+                    one.Covariance[(j * one.Size) + i] = At(one, i, j);
+                }
+            }
+        }
+    }
+}
