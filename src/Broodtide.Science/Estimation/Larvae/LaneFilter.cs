@@ -194,9 +194,11 @@ internal sealed partial class LaneFilter
             }
         }
 
+        // Divided anew: where all are taken out, nothing must be left, not even what rounding leaves.
+        var staying = Lanes.Where(any, Lane.One - (gone / total), Lane.One);
         for (var left = cells; left != 0; left &= left - 1)
         {
-            Mean[BitOperations.TrailingZeroCount(left)] *= Lane.One - (gone * perAll);
+            Mean[BitOperations.TrailingZeroCount(left)] *= staying;
         }
     }
 

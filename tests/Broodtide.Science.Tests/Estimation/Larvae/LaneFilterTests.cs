@@ -21,6 +21,24 @@ public sealed class LaneFilterTests
     public void Every_step_does_in_each_lane_what_it_does_alone() =>
         Gen.Int[0, 1 << 20].Sample(seed => Walk(new Random(seed)), iter: 300, threads: 1);
 
+    // A cell in which nobody lives goes on otherwise than one in which next to nobody does.
+    [Fact]
+    public void Where_all_are_taken_out_nothing_is_left() =>
+        Gen.Double[0.01, 900]
+            .Array[Cells]
+            .Sample(numbers =>
+            {
+                var filter = new LaneFilter(Cells);
+                for (var cell = 0; cell < Cells; cell++)
+                {
+                    filter.Add(cell, numbers[cell], Of(lane => 1 + lane));
+                    filter.Mean[cell] *= Of(lane => 1 / (3.0 + lane));
+                }
+
+                filter.RemoveFrom(All, 10_000);
+                Assert.All(filter.Mean.Take(Cells), left => Assert.Equal(Lane.Zero, left));
+            });
+
     private static void Walk(Random random)
     {
         var alone = new NumberFilter[Lane.Count];
@@ -121,8 +139,18 @@ public sealed class LaneFilterTests
                 // The narrower the belief, the larger the terms that cancel; no variance counts as less than 1e-4.
                 var sharp = tale.InverseVariance > 0 ? Math.Min(1e4, tale.InverseVariance) : 1e4;
                 Assert.Equal(expected, logEvidence[lane], LogTolerance * (1 + (30 * sharp)));
-                Assert.Equal(tale.Pull, told.Pull[lane], 1e-9 * (1 + sharp + Math.Abs(tale.Pull)));
-                Assert.Equal(tale.Narrowed, told.Narrowed[lane], 1e-9 * (1 + sharp));
+                // Both are divided by the variance, which is a sum of terms of up to some 1e4 that cancel.
+                var relative = 1e-9 + Math.Min(1, 2e-12 * tale.InverseVariance);
+                Assert.Equal(
+                    tale.Pull,
+                    told.Pull[lane],
+                    (1e-9 * (1 + sharp)) + (relative * Math.Abs(tale.Pull))
+                );
+                Assert.Equal(
+                    tale.Narrowed,
+                    told.Narrowed[lane],
+                    (1e-9 * (1 + sharp)) + (relative * Math.Abs(tale.Narrowed))
+                );
             }
         }
 
