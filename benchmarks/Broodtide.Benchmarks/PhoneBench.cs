@@ -8,7 +8,7 @@ namespace Broodtide.Benchmarks;
 /// </summary>
 internal static class PhoneBench
 {
-    private static readonly string[] Screens = ["gather", "count", "crossing"];
+    private static readonly string[] Screens = ["gather", "count", "stages"];
 
     /// <summary>Opens each screen right after a reload, and watches it until all is worked out and ten seconds beyond.</summary>
     public static async Task RunAsync(IPage page, int slowed)

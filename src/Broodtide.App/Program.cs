@@ -92,6 +92,7 @@ builder
     .AddSingleton<IServerLink, ServerExchange>()
     .AddSingleton<PhoneMeeting>()
     .AddSingleton<HouseAddress>()
+    .AddSingleton<WetHands>()
     .AddSingleton<Desk>()
     .AddSingleton<PhotoStore>()
     .AddSingleton<PhotoShelf>()

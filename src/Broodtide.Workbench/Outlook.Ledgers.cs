@@ -49,8 +49,28 @@ public sealed partial class Outlook
     /// <summary>The pieces of the ledgers.</summary>
     internal IEnumerable<Action> LedgerSteps() => LedgerSteps(group => group.Whole, () => _ = Ledgers);
 
-    private IEnumerable<Action> StandingSteps() =>
-        LedgerSteps(group => group.Standing, () => _ = StandingLedgers);
+    /// <summary>
+    /// The pieces in which the water that stands is worked out, the first of <see cref="Steps"/>: what a page asks of before
+    /// all else. Each may be run alone, with a pause before the next.
+    /// </summary>
+    public IEnumerable<Action> StandingSteps()
+    {
+        // Each view is made by being passed; ten years have hundreds.
+        foreach (var _ in House.Vessels)
+        {
+            yield return static () => { };
+        }
+
+        foreach (var _ in _kept.Ledgers.PrepareGroups(House))
+        {
+            yield return static () => { };
+        }
+
+        foreach (var step in LedgerSteps(group => group.Standing, () => _ = StandingLedgers))
+        {
+            yield return step;
+        }
+    }
 
     private IEnumerable<Action> LedgerSteps(
         Func<GroupLedgers, Piecewise<IReadOnlyList<VesselLedger>>> part,

@@ -329,11 +329,17 @@ public sealed partial class Outlook
     /// </summary>
     public IEnumerable<Action> Steps()
     {
-        yield return () => _ = BroodsUnderWay;
         foreach (var step in StandingSteps())
         {
             yield return step;
         }
+
+        foreach (var _ in House.Broods)
+        {
+            yield return static () => { };
+        }
+
+        yield return () => _ = BroodsUnderWay;
 
         yield return () => _ = _cultures.Value;
         foreach (var culture in _cultures.Value.Work)

@@ -24,6 +24,31 @@ public sealed partial class ExamplesTests
         [.. Commands(CommandLine.Root(new GlobalOptions()), "")];
 
     [Fact]
+    public void Every_verb_is_called_by_its_word() =>
+        Assert.All(Verbs.All, verb => Assert.Equal(verb.Word, verb.Make().Name));
+
+    [Fact]
+    public void A_call_makes_the_verbs_that_stand_in_it_and_no_other()
+    {
+        Assert.Equal("due", Assert.Single(Verbs.In(["--json", "due", "--journal", "x"])).Word);
+        Assert.Equal(["names", "due"], Verbs.In(["due", "names"]).Select(verb => verb.Word));
+        Assert.Empty(Verbs.In(["--version"]));
+        Assert.Equal(Verbs.All, Verbs.In(["--help"]));
+        Assert.Equal(Verbs.All, Verbs.In(["dew"]));
+    }
+
+    // "names" alone is made for this call; what is wrong with it is told all the same.
+    [Fact]
+    public async Task A_word_that_is_no_verb_is_told_beside_one_that_is()
+    {
+        using var kitchen = new Kitchen();
+        var (alone, beside) = (await kitchen.RunAsync("dew"), await kitchen.RunAsync("dew", "names"));
+        Assert.Equal(2, beside.Code);
+        Assert.Contains("dew", beside.Error, StringComparison.Ordinal);
+        Assert.Equal(2, alone.Code);
+    }
+
+    [Fact]
     public async Task Every_example_of_every_help_page_runs_on_the_demo_journal()
     {
         using var kitchen = await Kitchen.WithDemoAsync();

@@ -2,26 +2,6 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using System.Data.Common;
-using Broodtide.Cli.Adults;
-using Broodtide.Cli.Ahead;
-using Broodtide.Cli.BadDays;
-using Broodtide.Cli.Comparing;
-using Broodtide.Cli.Counting;
-using Broodtide.Cli.Dossiers;
-using Broodtide.Cli.Feeding;
-using Broodtide.Cli.Journal;
-using Broodtide.Cli.Looking;
-using Broodtide.Cli.OldNotes;
-using Broodtide.Cli.Photos;
-using Broodtide.Cli.Review;
-using Broodtide.Cli.Runs;
-using Broodtide.Cli.Sensors;
-using Broodtide.Cli.Settling;
-using Broodtide.Cli.Species;
-using Broodtide.Cli.Trials;
-using Broodtide.Cli.Water;
-using Broodtide.Cli.WhatIf;
-using Broodtide.Cli.Writing;
 using Broodtide.Storage;
 using Broodtide.Units;
 
@@ -38,12 +18,14 @@ internal static class CommandLine
     )
     {
         var global = new GlobalOptions();
-        var root = Root(global);
-        // A response file would read "@5" as a file's name.
-        var parse = root.Parse(
-            args.Count == 0 ? ["--help"] : args,
-            new ParserConfiguration { ResponseFileTokenReplacer = null }
-        );
+        var parse = Parse(Root(global, Verbs.In(args)), args);
+        if (parse.Errors.Count > 0)
+        {
+            // What is wrong with it is told by all words there are.
+            global = new();
+            parse = Parse(Root(global), args);
+        }
+
         var command = parse.CommandResult.Command;
         // Help and version come before what is missing.
         var asksForHelp =
@@ -118,8 +100,17 @@ internal static class CommandLine
         }
     }
 
-    /// <summary>All verbs.</summary>
-    public static RootCommand Root(GlobalOptions global)
+    // A response file would read "@5" as a file's name.
+    private static ParseResult Parse(RootCommand root, IReadOnlyList<string> args) =>
+        root.Parse(
+            args.Count == 0 ? ["--help"] : args,
+            new ParserConfiguration { ResponseFileTokenReplacer = null }
+        );
+
+    /// <summary>The whole tree of words.</summary>
+    /// <param name="global">Options of every verb.</param>
+    /// <param name="verbs">Which verbs; all unless told otherwise.</param>
+    public static RootCommand Root(GlobalOptions global, IReadOnlyList<Verb>? verbs = null)
     {
         var root = new RootCommand(
             "Broodtide carries one brood of an amphidromous shrimp from a berried female to juveniles in fresh water:\n"
@@ -127,60 +118,11 @@ internal static class CommandLine
                 + "Exit codes: 0 done, 1 a rule says no or something is asked back, 2 not understood."
         );
         global.AddTo(root);
-        root.Subcommands.Add(WriteVerb.Make());
-        root.Subcommands.Add(CorrectVerb.Make());
-        root.Subcommands.Add(TakeBackVerb.Make());
-        root.Subcommands.Add(EraseVerb.Make());
-        root.Subcommands.Add(JournalVerb.Make());
-        root.Subcommands.Add(PhotoVerb.Make());
-        root.Subcommands.Add(LookVerb.Make());
-        root.Subcommands.Add(NamesVerb.Make());
-        root.Subcommands.Add(DueVerb.Make());
-        root.Subcommands.Add(CalendarVerb.Make());
-        root.Subcommands.Add(HatchVerb.Make());
-        root.Subcommands.Add(TonightVerb.Make());
-        root.Subcommands.Add(CollectTimesVerb.Make());
-        root.Subcommands.Add(AdultsVerb.Make());
-        root.Subcommands.Add(AnimalVerb.Make());
-        root.Subcommands.Add(BuyVerb.Make());
-        root.Subcommands.Add(SharesVerb.Make());
-        root.Subcommands.Add(AfterLossVerb.Make());
-        root.Subcommands.Add(DroppedEggsVerb.Make());
-        root.Subcommands.Add(PlanVerb.Make());
-        root.Subcommands.Add(ForetellVerb.Make());
-        root.Subcommands.Add(LedgerVerb.Make());
-        root.Subcommands.Add(SafetyVerb.Make());
-        root.Subcommands.Add(AdviseVerb.Make());
-        root.Subcommands.Add(ScoresVerb.Make());
-        root.Subcommands.Add(AliveVerb.Make());
-        root.Subcommands.Add(AliquotsVerb.Make());
-        root.Subcommands.Add(WhatIfVerb.Make());
-        root.Subcommands.Add(BadDayVerb.Make());
-        root.Subcommands.Add(AnswersVerb.Make());
-        root.Subcommands.Add(RunsVerb.Make());
-        root.Subcommands.Add(RunVerb.Make());
-        root.Subcommands.Add(ReviewVerb.Make());
-        // Before comparing: what it lays out is compared.
-        root.Subcommands.Add(TrialVerb.Make());
-        root.Subcommands.Add(CompareVerb.Make());
-        root.Subcommands.Add(NotesVerb.Make());
-        root.Subcommands.Add(SensorsVerb.Make());
-        root.Subcommands.Add(DossierVerb.Make());
-        root.Subcommands.Add(DossiersVerb.Make());
-        root.Subcommands.Add(HindsightVerb.Make());
-        root.Subcommands.Add(WaterVerb.Make());
-        root.Subcommands.Add(CrossingVerb.Make());
-        root.Subcommands.Add(ReturnVerb.Make());
-        root.Subcommands.Add(FoodVerb.Make());
-        root.Subcommands.Add(CulturesVerb.Make());
-        root.Subcommands.Add(SpeciesVerb.Make());
-        root.Subcommands.Add(ExportVerb.Make());
-        root.Subcommands.Add(ImportVerb.Make());
-        root.Subcommands.Add(SyncVerb.Make());
-        root.Subcommands.Add(BackupVerb.Make());
-        root.Subcommands.Add(RestoreVerb.Make());
-        root.Subcommands.Add(VerifyVerb.Make());
-        root.Subcommands.Add(DemoVerb.Make());
+        foreach (var verb in verbs ?? Verbs.All)
+        {
+            root.Subcommands.Add(verb.Make());
+        }
+
         return root;
     }
 

@@ -39,9 +39,56 @@ internal sealed class Telling
     }
 
     /// <summary>Tells all anew; a beginning that stays the same is left as it is.</summary>
-    public void Replace(IEnumerable<Occurrence> occurrences)
+    public void Replace(IEnumerable<Occurrence> occurrences) => Put(Sorted([.. occurrences]));
+
+    /// <summary>The same for who may not be held up; nothing is told otherwise until the last piece is done.</summary>
+    /// <param name="occurrences">The occurrences.</param>
+    /// <param name="piece">How many are looked at between two pauses, about.</param>
+    /// <returns>As many as there are pauses.</returns>
+    public IEnumerable<int> ReplaceInPieces(IEnumerable<Occurrence> occurrences, int piece)
     {
-        var told = Sorted([.. occurrences]);
+        var told = new List<Occurrence>();
+        foreach (var occurrence in occurrences)
+        {
+            told.Add(occurrence);
+            if (told.Count % piece == 0)
+            {
+                yield return told.Count;
+            }
+        }
+
+        var runs = new Queue<Occurrence[]>();
+        for (var at = 0; at < told.Count; at += piece)
+        {
+            runs.Enqueue(Sorted([.. told[at..Math.Min(told.Count, at + piece)]]));
+            yield return at;
+        }
+
+        while (runs.Count > 1)
+        {
+            var (one, other) = (runs.Dequeue(), runs.Dequeue());
+            var both = new Occurrence[one.Length + other.Length];
+            for (var (at, first, second) = (0, 0, 0); at < both.Length; at++)
+            {
+                both[at] =
+                    second == other.Length
+                    || (first < one.Length && OrderOfTelling.Instance.Compare(one[first], other[second]) <= 0)
+                        ? one[first++]
+                        : other[second++];
+                if (at % piece == 0)
+                {
+                    yield return at;
+                }
+            }
+
+            runs.Enqueue(both);
+        }
+
+        Put(runs.Count > 0 ? runs.Dequeue() : []);
+    }
+
+    private void Put(Occurrence[] told)
+    {
         var same = 0;
         while (same < told.Length && same < _occurrences.Count && told[same].IsSameAs(_occurrences[same]))
         {
@@ -50,7 +97,7 @@ internal sealed class Telling
 
         Changes.Exchange(_occurrences, told, same);
         _occurrences.RemoveRange(same, _occurrences.Count - same);
-        _occurrences.AddRange(told.Skip(same));
+        _occurrences.AddRange(told.AsSpan(same));
         Marks.ChangedFrom(same);
     }
 

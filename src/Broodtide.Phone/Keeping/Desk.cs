@@ -29,7 +29,8 @@ internal sealed class Desk(
     Invented invented,
     SignedIn who,
     Entrance entrance,
-    HouseClock houseClock
+    HouseClock houseClock,
+    WetHands hands
 )
 {
     private static readonly Duration RenewEvery = Duration.FromMinutes(3);
@@ -37,7 +38,11 @@ internal sealed class Desk(
     private const int Few = 64;
 
     private readonly MeetingTimes _times = new();
-    private readonly OutlookWork _work = new(() => new Slicer(), JournalReading.PaintedAsync);
+    private readonly OutlookWork _work = new(
+        () => new Slicer(),
+        JournalReading.PaintedAsync,
+        hands.FreeAsync
+    );
     private readonly List<Entry> _early = [];
     private readonly Dictionary<BroodId, PopulationEstimate> _lately = [];
     private Task? _opening;
@@ -314,7 +319,10 @@ internal sealed class Desk(
         _work.Kept = await journal.CheckpointsAsync();
         Waiting = await journal.CountWaitingAsync();
         _work.Advanced += () => Changed?.Invoke();
+        var prepared = await PrepareAsync(Account);
         // Without a pause between: what is written from now on is taken in at once.
+        _work.GoOnFrom(prepared);
+        House = prepared.House;
         Account.AddAll(_early);
         Renew(entries);
         IsOpen = true;
@@ -377,16 +385,21 @@ internal sealed class Desk(
                 await slicer.Breathe();
             }
 
+            var prepared = await PrepareAsync(beside);
             beside.AddAll(_meanwhile);
+            _work.GoOnFrom(prepared);
+            (Account, House) = (beside, prepared.House);
         }
         finally
         {
             _meanwhile = null;
         }
 
-        Account = beside;
         Renew(entries);
     }
+
+    private Task<Outlook> PrepareAsync(Account account) =>
+        _work.PrepareAsync(new House(account), NextMinute(clock.GetCurrentInstant()), clock.Zone, _sensors);
 
     private void Take(IReadOnlyList<Entry> entries)
     {

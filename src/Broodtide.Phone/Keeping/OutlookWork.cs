@@ -11,7 +11,14 @@ namespace Broodtide.Phone.Keeping;
 /// Works an outlook out in slices, so that taps and sound come in between. The one shown stays until the next can
 /// take its place; a change while it works begins it anew.
 /// </summary>
-internal sealed class OutlookWork(Func<Slicer> slicer, Func<Task> painted)
+/// <param name="slicer">Makes slices.</param>
+/// <param name="painted">Waits until what was drawn is seen.</param>
+/// <param name="handsFree">Waits while hands are in the water; nothing that is worked out here is needed at the bench.</param>
+internal sealed class OutlookWork(
+    Func<Slicer> slicer,
+    Func<Task> painted,
+    Func<CancellationToken, Task>? handsFree = null
+)
 {
     private CancellationTokenSource? _running;
 
@@ -42,6 +49,36 @@ internal sealed class OutlookWork(Func<Slicer> slicer, Func<Task> painted)
     public event Action? Advanced;
 
     /// <summary>
+    /// An outlook of a house that is not open yet, the water that stands in it told: a page that asks of it would else tell ten years
+    /// in one piece. It is gone on with once it was handed to <see cref="GoOnFrom"/>.
+    /// </summary>
+    public async Task<Outlook> PrepareAsync(
+        House house,
+        Instant now,
+        DateTimeZone zone,
+        SensorsSeen? sensors = null
+    )
+    {
+        var outlook = Outlook.Of(house.Account, now, zone, sensors: sensors, kept: Kept);
+        try
+        {
+            await foreach (var step in slicer().Slice(outlook.StandingSteps()))
+            {
+                step();
+            }
+        }
+        catch (Exception)
+        {
+            // The journal is opened all the same; the work that goes on from here meets it again and tells of it.
+        }
+
+        return outlook;
+    }
+
+    /// <summary>The next outlook goes on from this one.</summary>
+    public void GoOnFrom(Outlook prepared) => Begun = prepared;
+
+    /// <summary>
     /// Works out the outlook of a house for an instant, after what was drawn is seen; returns whether it came to its end.
     /// </summary>
     public async Task<bool> RenewAsync(
@@ -68,6 +105,11 @@ internal sealed class OutlookWork(Func<Slicer> slicer, Func<Task> painted)
             Begun = outlook;
             await foreach (var step in slicer().Slice(outlook.Steps(), mine.Token))
             {
+                if (handsFree is not null)
+                {
+                    await handsFree(mine.Token);
+                }
+
                 step();
                 if (mine.IsCancellationRequested || !outlook.KnowsDue)
                 {

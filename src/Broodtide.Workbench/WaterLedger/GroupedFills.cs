@@ -20,15 +20,39 @@ internal sealed class GroupedFills
         var vessels = house.Vessels.ToList();
         if (vessels.Count != _vessels.Count || !GoOn(vessels))
         {
-            Begin(house, vessels);
+            Begin([.. LedgerGroups.Of(house)], vessels);
         }
 
         return _groups;
     }
 
-    private void Begin(House house, List<Vessel> vessels)
+    /// <summary>Groups the fills of a house that none were grouped of yet, with a pause wherever one is given.</summary>
+    /// <param name="house">The house.</param>
+    /// <param name="piece">How many occurrences are looked at between two pauses.</param>
+    public IEnumerable<LedgerGroup?> Prepare(House house, int piece)
     {
-        _groups = [.. LedgerGroups.Of(house)];
+        if (_vessels.Count > 0)
+        {
+            yield break;
+        }
+
+        var groups = new List<LedgerGroup>();
+        foreach (var group in LedgerGroups.InPieces(house, piece))
+        {
+            if (group is not null)
+            {
+                groups.Add(group);
+            }
+
+            yield return group;
+        }
+
+        Begin(groups, [.. house.Vessels]);
+    }
+
+    private void Begin(List<LedgerGroup> groups, List<Vessel> vessels)
+    {
+        _groups = groups;
         _vessels.Clear();
         _groupOf.Clear();
         foreach (var vessel in vessels)

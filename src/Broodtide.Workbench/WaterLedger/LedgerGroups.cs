@@ -18,8 +18,15 @@ internal sealed record LedgerGroup(IReadOnlySet<FillKey> Fills, IReadOnlyList<Oc
 internal static class LedgerGroups
 {
     /// <summary>Every fill in groups, each with its occurrences in the order of telling.</summary>
-    public static IEnumerable<LedgerGroup> Of(House house)
+    public static IEnumerable<LedgerGroup> Of(House house) =>
+        InPieces(house, int.MaxValue).OfType<LedgerGroup>();
+
+    /// <summary>The same with pauses between, for which nothing stands.</summary>
+    /// <param name="house">The house.</param>
+    /// <param name="piece">How many occurrences are looked at between two pauses.</param>
+    public static IEnumerable<LedgerGroup?> InPieces(House house, int piece)
     {
+        var seen = 0;
         var fills = new Dictionary<FillKey, Fill>();
         var byOccurrence = new Dictionary<EntryId, FillKey>();
         var parents = new Dictionary<FillKey, FillKey>();
@@ -32,6 +39,11 @@ internal static class LedgerGroups
                 parents[key] = key;
                 foreach (var occurrence in vessel.Fills[number].Occurrences)
                 {
+                    if (++seen % piece == 0)
+                    {
+                        yield return null;
+                    }
+
                     if (!MovesWater(occurrence.Fact))
                     {
                         continue;
@@ -51,12 +63,40 @@ internal static class LedgerGroups
 
         foreach (var group in fills.Keys.GroupBy(key => Root(parents, key)))
         {
-            var occurrences = group
-                .SelectMany(key => fills[key].Occurrences)
-                .DistinctBy(occurrence => occurrence.Id)
-                .ToList();
-            occurrences.Sort(OrderOfTelling.Instance);
+            // What happened to one fill is in the order of telling already; the fills are merged.
+            var (occurrences, told) = (new List<Occurrence>(), new HashSet<EntryId>());
+            var next = new PriorityQueue<IEnumerator<Occurrence>, Occurrence>(OrderOfTelling.Instance);
+            foreach (var key in group)
+            {
+                GoOn(next, fills[key].Occurrences.GetEnumerator());
+            }
+
+            while (next.TryDequeue(out var fill, out var occurrence))
+            {
+                if (told.Add(occurrence.Id))
+                {
+                    occurrences.Add(occurrence);
+                }
+
+                GoOn(next, fill);
+                if (++seen % piece == 0)
+                {
+                    yield return null;
+                }
+            }
+
             yield return new(group.ToHashSet(), occurrences);
+        }
+    }
+
+    private static void GoOn(
+        PriorityQueue<IEnumerator<Occurrence>, Occurrence> next,
+        IEnumerator<Occurrence> fill
+    )
+    {
+        if (fill.MoveNext())
+        {
+            next.Enqueue(fill, fill.Current);
         }
     }
 

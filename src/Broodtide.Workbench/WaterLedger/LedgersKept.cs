@@ -9,6 +9,8 @@ namespace Broodtide.Workbench.WaterLedger;
 /// </summary>
 internal sealed partial class LedgersKept
 {
+    private const int OccurrencesAtOnce = 256;
+
     private readonly GroupedFills _groups = new();
     private readonly Dictionary<EntryId, LedgerTelling> _tellings = [];
 
@@ -17,6 +19,9 @@ internal sealed partial class LedgersKept
 
     /// <summary>The groups of a house.</summary>
     public IReadOnlyList<LedgerGroup> GroupsOf(House house) => _groups.Of(house);
+
+    /// <summary>Groups the fills of a house that none were grouped of yet, in pieces.</summary>
+    public IEnumerable<LedgerGroup?> PrepareGroups(House house) => _groups.Prepare(house, OccurrencesAtOnce);
 
     /// <summary>The ledgers of a group in pieces, nothing in each but the last; the same as told anew.</summary>
     public IEnumerable<IReadOnlyList<VesselLedger>?> InPieces(
