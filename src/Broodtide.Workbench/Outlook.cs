@@ -58,7 +58,7 @@ public sealed partial class Outlook
         Profiles = new HouseProfiles(House, now);
         Meaning = WaterMeanings.Of(House, wishes.Product);
         _thenInPieces = new(() => _kept.ThenInPieces(House.Account, BroodForecast.KnownUntil(Now, Zone)));
-        _yesterday = new(() => new House(_thenInPieces.Value!.Account));
+        _yesterday = new(() => _kept.HouseOf(_thenInPieces.Value!.Account));
         _ledgerGroups = new(LedgerGroupsOf);
         _ledgers = new(() => InOrder(group => group.Whole));
         _standing = new(() => InOrder(group => group.Standing));

@@ -1,3 +1,4 @@
+using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Workbench.WaterLedger;
 using NodaTime;
@@ -8,6 +9,7 @@ namespace Broodtide.Workbench;
 internal sealed class OutlookKept
 {
     private AccountThen? _then;
+    private House? _house;
 
     /// <summary>The ledgers.</summary>
     public LedgersKept Ledgers { get; } = new();
@@ -31,4 +33,11 @@ internal sealed class OutlookKept
         _then = then;
         yield return then;
     }
+
+    /// <summary>The house of such an account; what was seen of it before is kept as far as it still holds.</summary>
+    public House HouseOf(Account account) =>
+        _house =
+            _house is { } before && ReferenceEquals(before.Account, account)
+                ? before.Renewed()
+                : new House(account);
 }

@@ -73,6 +73,24 @@ public class AccountPropertyTests
                 Assert.Equal(before, AccountText.All(account));
             });
 
+    // More than a few pieces are put in order, each by itself, and then merged.
+    [Fact]
+    public void An_account_that_is_told_in_pieces_is_the_one_that_is_told_at_once() =>
+        Gen.Select(Scrawl.Journals(900), Gen.Int[0, 900], Gen.Int)
+            .Sample(
+                (entries, first, seed) =>
+                {
+                    var order = entries.ToArray();
+                    new Random(seed).Shuffle(order);
+                    var account = new Account();
+                    var pauses = account.AddAllInPieces(order[..Math.Min(first, order.Length)]).Count();
+                    pauses += account.AddAllInPieces(order[Math.Min(first, order.Length)..]).Count();
+                    Assert.Equal(AccountText.All(Account.Of(entries)), AccountText.All(account));
+                    Assert.True(pauses > 0 || entries.Length < 256);
+                },
+                iter: 25
+            );
+
     [Fact]
     public void The_plain_twin_notices_an_account_that_follows_the_order_of_arrival()
     {

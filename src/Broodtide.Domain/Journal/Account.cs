@@ -201,6 +201,17 @@ public sealed class Account
 
     private IEnumerable<int> AddAll(IReadOnlyCollection<Entry> entries, bool withoutPause)
     {
+        if (entries.Count < Many && _entries.Count > 0)
+        {
+            // Few find their places one by one.
+            foreach (var entry in entries)
+            {
+                Add(entry);
+            }
+
+            yield break;
+        }
+
         const int piece = 256;
         // The index reads facts, the first of each kind more slowly by far than others.
         const int decoded = 16;
