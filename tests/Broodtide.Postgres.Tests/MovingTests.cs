@@ -181,6 +181,32 @@ public sealed class MovingTests(Cluster cluster) : IDisposable
         Assert.NotEqual(0, code);
     }
 
+    [Theory]
+    [InlineData("UPDATE photo SET bytes = 'other'")]
+    [InlineData("UPDATE entry SET envelope = overlay(envelope placing 'x' from 20) WHERE number = 1")]
+    public async Task A_house_in_a_database_is_verified_whole_and_what_is_wrong_is_told(string damage)
+    {
+        var database = cluster.NewHouse();
+        using var store = PostgresStore.Open(database);
+        HouseMove.IntoDatabase(await WholeHouse.MakeAsync(_folder["from"]), store);
+        Directory.CreateDirectory(_folder["data"]);
+        var (code, said, complained) = await VerifyAsync();
+        Assert.Equal((0, ""), (code, complained));
+        Assert.StartsWith("9 entries, 1 photos", said, StringComparison.Ordinal);
+
+        store.Write(connection => connection.Run(damage));
+        (code, said, complained) = await VerifyAsync();
+        Assert.Equal((3, ""), (code, said));
+        Assert.NotEmpty(complained);
+
+        async Task<(int Code, string Said, string Complained)> VerifyAsync()
+        {
+            var told = await StoreServer.RunAsync(database, "store", "verify", "--data", _folder["data"]);
+            Assert.Empty(Directory.EnumerateFileSystemEntries(_folder["data"]));
+            return told;
+        }
+    }
+
     private static async Task<IReadOnlyList<string>> OrderAsync(string folder)
     {
         await using var journal = await SqliteJournal.OpenAsync(

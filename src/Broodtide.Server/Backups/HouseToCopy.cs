@@ -11,7 +11,8 @@ namespace Broodtide.Server.Backups;
 /// </summary>
 internal sealed class HouseToCopy : IDisposable
 {
-    private const string Name = "house-to-copy";
+    private const string ForBackup = "house-to-copy";
+    private const string ForVerifying = "house-to-verify";
 
     private readonly DirectoryInfo? _copy;
 
@@ -28,14 +29,23 @@ internal sealed class HouseToCopy : IDisposable
     /// <exception cref="StoreUnusableException">The database is away, or what was copied is not what was read; nothing is left behind.</exception>
     public static HouseToCopy Of(ServerOptions options)
     {
-        if (options.Store is not { } database)
-        {
-            return new(null, options.DataFolder.FullName);
-        }
+        return options.Store is { } database
+            ? Of(database, options.DataFolder, ForBackup)
+            : new(null, options.DataFolder.FullName);
+    }
 
+    /// <summary>
+    /// A copy of one moment of a house in a database, to be looked at. Beside it a server may make a backup from its own.
+    /// </summary>
+    /// <exception cref="StoreUnusableException">The database is away, or what was copied is not what was read; nothing is left behind.</exception>
+    public static HouseToCopy ToVerify(string database, DirectoryInfo data) =>
+        Of(database, data, ForVerifying);
+
+    private static HouseToCopy Of(string database, DirectoryInfo data, string name)
+    {
         // One that a power cut left there is of no use any more.
-        Remove(options.DataFolder);
-        var copy = new DirectoryInfo(Path.Combine(options.DataFolder.FullName, Name));
+        Remove(data, name);
+        var copy = new DirectoryInfo(Path.Combine(data.FullName, name));
         using var store = PostgresStore.Open(database);
         HouseMove.IntoFiles(store, copy.FullName);
         return new(copy, copy.FullName);
@@ -46,14 +56,14 @@ internal sealed class HouseToCopy : IDisposable
     {
         if (_copy?.Parent is { } data)
         {
-            Remove(data);
+            Remove(data, _copy.Name);
         }
     }
 
     // While it is being made, its name has an ending.
-    private static void Remove(DirectoryInfo data)
+    private static void Remove(DirectoryInfo data, string name)
     {
-        foreach (var left in data.Exists ? data.EnumerateDirectories(Name + "*") : [])
+        foreach (var left in data.Exists ? data.EnumerateDirectories(name + "*") : [])
         {
             left.Delete(recursive: true);
         }

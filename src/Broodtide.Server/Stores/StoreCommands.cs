@@ -1,9 +1,14 @@
 using System.CommandLine;
+using Broodtide.Server.Backups;
 using Broodtide.Server.Words;
 using Broodtide.Storage;
+using Broodtide.Storage.Households;
 using Broodtide.Storage.Moving;
 using Broodtide.Storage.Postgres;
+using Broodtide.Storage.Sqlite;
+using Broodtide.Storage.Verifying;
 using Broodtide.Units;
+using NodaTime;
 using Argument = Broodtide.Units.Argument;
 
 namespace Broodtide.Server.Stores;
@@ -67,12 +72,59 @@ internal static class StoreCommands
                 }
             )
         );
+        var verify = new Command(
+            "verify",
+            "Verifies the house in the database. One moment of it is copied into the data folder, compared, looked at whole and removed; servers may run meanwhile."
+        );
+        verify.SetAction(
+            (parsed, stop) =>
+                WithAsync(
+                    choice.Read(parsed),
+                    database => VerifyAsync(database, parsed.GetRequiredValue(data), stop)
+                )
+        );
         return new Command("store", "Where the house lies: files, or a PostgreSQL database.")
         {
             prepare,
             into,
             back,
+            verify,
         };
+    }
+
+    // What is wrong, or what was looked at.
+    private static async Task<Looked> VerifyAsync(string database, DirectoryInfo data, CancellationToken stop)
+    {
+        using var house = HouseToCopy.ToVerify(database, data);
+        var path = Path.Combine(house.Folder, "journal.db");
+        await using var journal = await SqliteJournal.OpenAsync(path, "verify", stop);
+        var verified = await Verification.OfAsync(
+            journal,
+            path,
+            SystemClock.Instance.GetCurrentInstant(),
+            DateTimeZone.Utc,
+            stop
+        );
+        var faults = verified
+            .Faults.Concat(HouseFile.Verify(Path.Combine(house.Folder, "house.db")))
+            .ToList();
+        return faults.Count > 0
+            ? new([.. faults, new Remark("store-wrong", new Argument("count", faults.Count))], false)
+            : new(
+                [
+                    new Remark(
+                        "store-verified",
+                        new("entries", verified.EntryCount),
+                        new("photos", verified.PhotoCount),
+                        new("dossiers", verified.DossierCount),
+                        new Argument("views", verified.Folds.Count)
+                    ),
+                    .. verified.Notes.Select(note =>
+                        note.Code == "entries-not-here-yet" ? note : new Remark(note.Code)
+                    ),
+                ],
+                true
+            );
     }
 
     private static Remark Told(Moved moved) =>
@@ -83,7 +135,13 @@ internal static class StoreCommands
             new Argument("photos", moved.Photos)
         );
 
-    private static int With(string? database, Func<string, IReadOnlyList<Remark>> work)
+    private static int With(string? database, Func<string, IReadOnlyList<Remark>> work) =>
+        // Nothing is waited for here.
+        WithAsync(database, known => Task.FromResult(new Looked(work(known), true)))
+            .GetAwaiter()
+            .GetResult();
+
+    private static async Task<int> WithAsync(string? database, Func<string, Task<Looked>> work)
     {
         if (database is null)
         {
@@ -95,12 +153,13 @@ internal static class StoreCommands
 
         try
         {
-            foreach (var told in work(database))
+            var looked = await work(database);
+            foreach (var told in looked.Told)
             {
-                Console.Out.WriteLine(Said.Sentence(told));
+                await (looked.IsWell ? Console.Out : Console.Error).WriteLineAsync(Said.Sentence(told));
             }
 
-            return 0;
+            return looked.IsWell ? 0 : Failed;
         }
         catch (StoreUnusableException unusable)
         {
@@ -108,4 +167,7 @@ internal static class StoreCommands
             return unusable.Reason.Code is "store-not-empty" or "house-none" ? Refused : Failed;
         }
     }
+
+    /// <summary>What a command says, and whether all is well.</summary>
+    private readonly record struct Looked(IReadOnlyList<Remark> Told, bool IsWell);
 }
