@@ -51,7 +51,8 @@ public sealed class JournalFileTests : IDisposable
 
     [Theory]
     [InlineData(1, 5)]
-    [InlineData(3, 5)]
+    // It is denied by the last one of its chain, which nobody vouches for: either may be the changed one.
+    [InlineData(3, 4)]
     // The last one of a chain: nobody denies it, so no end of a chain can be believed.
     [InlineData(6, 3)]
     public async Task An_envelope_that_was_changed_and_still_is_one_is_not_taken_for_whole(

@@ -26,14 +26,36 @@ internal static class Vouched
                 && next.TrueForAll(after => after.Envelope.Previous != entry.Digest)
             )
             .ToHashSet();
-        return denied.Count > 0 || !isOneChanged || !IsInOrder(entries)
-            ? [.. entries.Where(entry => !denied.Contains(entry))]
-            :
+        if (!isOneChanged)
+        {
+            return [.. entries.Where(entry => !denied.Contains(entry))];
+        }
+
+        if (denied.Count > 0)
+        {
+            // One that denies and has nobody after it may itself be what was changed: in the hash that it gives.
+            return
             [
                 .. entries.Where(entry =>
-                    byNumber[(entry.Envelope.Replica, entry.Envelope.Sequence + 1)].Any()
+                    !denied.Contains(entry) && (IsVouchedFor(entry) || !Before(entry).Any(denied.Contains))
                 ),
             ];
+        }
+
+        // In another order one may have been given another writer or number: it then ties in nowhere.
+        return IsInOrder(entries)
+            ? [.. entries.Where(IsVouchedFor)]
+            : [.. entries.Where(entry => IsVouchedFor(entry) || TiesIn(entry))];
+
+        IEnumerable<Entry> After(Entry entry) =>
+            byNumber[(entry.Envelope.Replica, entry.Envelope.Sequence + 1)];
+
+        IEnumerable<Entry> Before(Entry entry) =>
+            byNumber[(entry.Envelope.Replica, entry.Envelope.Sequence - 1)];
+
+        bool IsVouchedFor(Entry entry) => After(entry).Any(after => after.Envelope.Previous == entry.Digest);
+
+        bool TiesIn(Entry entry) => Before(entry).Any(before => before.Digest == entry.Envelope.Previous);
     }
 
     private static bool IsInOrder(IReadOnlyList<Entry> entries) =>
