@@ -10,8 +10,8 @@ internal static class Vouched
     /// <summary>Leaves out what the entry after it does not name.</summary>
     /// <param name="entries">What could be read.</param>
     /// <param name="isOneChanged">
-    /// Whether one of them must have been changed. Where no entry denies the one before it then, and they stand in their order, it
-    /// is the last of some chain, and none of these can be believed.
+    /// Whether one of them must have been changed. Then nothing is believed that nobody vouches for: the last of each chain, and
+    /// the one after a denied one where it is the last. Lines in another order are no change: what ties in is believed.
     /// </param>
     public static IReadOnlyList<Entry> Of(IReadOnlyList<Entry> entries, bool isOneChanged)
     {
