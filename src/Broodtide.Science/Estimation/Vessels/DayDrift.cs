@@ -21,6 +21,7 @@ internal static class DayDrift
     /// <summary>Moves rates and grown shares of all members into a day.</summary>
     internal static void Take(VesselEnsemble of, int day, double[][] stocks, double[][] parameters)
     {
+        var moves = new double[of.Members];
         for (var i = 0; i < parameters.Length; i++)
         {
             var prior = of.Priors.Rows[i];
@@ -31,6 +32,7 @@ internal static class DayDrift
 
             var stays = Math.Exp(-1 / memory);
             var fresh = prior.LogSd * Math.Sqrt(1 - (stays * stays));
+            Normal(of.Seed, day, i, moves);
             var values = parameters[i];
             for (var member = 0; member < of.Members; member++)
             {
@@ -40,8 +42,7 @@ internal static class DayDrift
                     values[member] = Math.Clamp(
                         prior.Median
                             * Math.Exp(
-                                (stays * Math.Log(values[member] / prior.Median))
-                                    + (fresh * Normal(of.Seed, day, i, member))
+                                (stays * Math.Log(values[member] / prior.Median)) + (fresh * moves[member])
                             ),
                         prior.Lowest,
                         prior.Highest
@@ -54,11 +55,12 @@ internal static class DayDrift
 
         foreach (var share in Shares)
         {
+            Normal(of.Seed, day, -share, moves);
             var values = stocks[share];
             for (var member = 0; member < of.Members; member++)
             {
                 var grown = values[member];
-                var odds = grown * Math.Exp(NitrifierLogOdds * Normal(of.Seed, day, -share, member));
+                var odds = grown * Math.Exp(NitrifierLogOdds * moves[member]);
                 values[member] = odds / (odds + 1 - grown);
             }
 
@@ -67,19 +69,26 @@ internal static class DayDrift
     }
 
     // Two even numbers from one mixed word make a normal one (Box and Muller 1958); its neighbour gets the opposite.
-    private static double Normal(ulong seed, int day, int what, int member)
+    private static void Normal(ulong seed, int day, int what, Span<double> moves)
     {
-        unchecked
+        for (var member = 0; member < moves.Length; member += 2)
         {
-            var state =
-                seed
-                + ((ulong)(uint)day * 0xD1B54A32D192ED03)
-                + ((ulong)(uint)what * 0x8CB92BA72F3D8DD7)
-                + ((ulong)(uint)(member / 2) * 0xAEF17502108EF2D9);
-            var word = EvenDraws.Mixed(ref state);
-            var radius = Math.Sqrt(-2 * Math.Log(((uint)word + 1.0) / 4294967297.0));
-            var normal = radius * Math.Cos(2 * Math.PI * ((word >> 32) / 4294967296.0));
-            return member % 2 == 0 ? normal : -normal;
+            unchecked
+            {
+                var state =
+                    seed
+                    + ((ulong)(uint)day * 0xD1B54A32D192ED03)
+                    + ((ulong)(uint)what * 0x8CB92BA72F3D8DD7)
+                    + ((ulong)(uint)(member / 2) * 0xAEF17502108EF2D9);
+                var word = EvenDraws.Mixed(ref state);
+                var radius = Math.Sqrt(-2 * Math.Log(((uint)word + 1.0) / 4294967297.0));
+                moves[member] = radius * Math.Cos(2 * Math.PI * ((word >> 32) / 4294967296.0));
+            }
+
+            if (member + 1 < moves.Length)
+            {
+                moves[member + 1] = -moves[member];
+            }
         }
     }
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Numerics;
 using System.Runtime.InteropServices;
 using Broodtide.Units;
 
@@ -142,16 +143,14 @@ public sealed class VesselTraces
         var from = place * Members;
         var film = parameters[(int)VesselParameter.ThickFilmMilligramsPerSquareCentimetre];
         var cells = parameters[(int)VesselParameter.CellNitrogenPicograms];
-        for (var member = 0; member < Members; member++)
+        Share(VesselQuantity.CellsPerMillilitre, Stock.Algae, 1e6, cells);
+        if (walls > 0)
         {
-            var to = from + member;
-            Of(VesselQuantity.CellsPerMillilitre)[to] = stocks[Stock.Algae][member] * 1e6 / cells[member];
-            Of(VesselQuantity.FilmShare)[to] =
-                walls > 0 ? stocks[Stock.Film][member] / (film[member] * walls) : 0;
-            // The hydrogen ions are kept and the pH told when asked.
-            Of(VesselQuantity.PHNbs)[to] = stocks[Stock.Hydrogen][member] * scale;
+            Share(VesselQuantity.FilmShare, Stock.Film, 1 / walls, film);
         }
 
+        // The hydrogen ions are kept and the pH told when asked.
+        Share(VesselQuantity.PHNbs, Stock.Hydrogen, scale, null);
         Copy(VesselQuantity.Suspended, Stock.Suspended);
         Copy(VesselQuantity.Settled, Stock.Settled);
         Copy(VesselQuantity.Tan, Stock.Tan);
@@ -159,9 +158,26 @@ public sealed class VesselTraces
         Copy(VesselQuantity.Nitrate, Stock.Nitrate);
         Copy(VesselQuantity.Oxygen, Stock.Oxygen);
 
-        double[] Of(VesselQuantity quantity) => _values[(int)quantity];
+        Span<double> Of(VesselQuantity quantity) => _values[(int)quantity].AsSpan(from, Members);
         void Copy(VesselQuantity quantity, int stock) =>
-            stocks[stock].AsSpan(0, Members).CopyTo(Of(quantity).AsSpan(from));
+            stocks[stock].AsSpan(0, Members).CopyTo(Of(quantity));
+        void Share(VesselQuantity quantity, int stock, double factor, double[]? of)
+        {
+            var told = Of(quantity);
+            var held = stocks[stock];
+            var member = 0;
+            for (; member <= told.Length - Vector<double>.Count; member += Vector<double>.Count)
+            {
+                var value = new Vector<double>(held, member) * factor;
+                (of is null ? value : value / new Vector<double>(of, member)).CopyTo(told[member..]);
+            }
+
+            for (; member < told.Length; member++)
+            {
+                var value = held[member] * factor;
+                told[member] = of is null ? value : value / of[member];
+            }
+        }
     }
 
     private double At(VesselQuantity quantity, int place, int member)
