@@ -9,6 +9,7 @@ using Broodtide.Storage.Sqlite;
 // broodtide-benchmarks phone SITE [ENTRIES [RUNS]]                 the published app with a journal of ten years
 // broodtide-benchmarks journal FILE [ENTRIES]                      that journal as JSON Lines
 // broodtide-benchmarks outlook [ENTRIES]                           what is computed of it, part by part
+// broodtide-benchmarks reading [ENTRIES [TIMES]]                   what one more reading costs, part by part
 // broodtide-benchmarks pool [RUNS]                                 what runs say of one number, pooled
 // broodtide-benchmarks merge [FRAMES ACROSS DOWN [TURNS]]          frames focused at different depths into one picture
 // broodtide-benchmarks notes [ROWS [TURNS]]                        a logger's file of so many rows, read by a mapping
@@ -70,6 +71,16 @@ if (args is ["phone", var site, .. var more])
 if (args is ["outlook", .. var many])
 {
     OutlookStages.Run(many is [var wanted] ? int.Parse(wanted) : 50_000);
+    return 0;
+}
+
+if (args is ["reading", .. var house])
+{
+    Console.WriteLine(Machine.Describe());
+    OneMoreReading.Run(
+        house is [var held, ..] ? int.Parse(held) : 50_000,
+        house is [_, var turns] ? int.Parse(turns) : 30
+    );
     return 0;
 }
 

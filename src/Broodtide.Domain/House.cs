@@ -24,6 +24,7 @@ public sealed class House(Account account)
     private readonly Dictionary<VesselId, IReadOnlyList<Occurrence>> _movesOfAll = [];
     private readonly Dictionary<RunId, Run> _runs = [];
     private readonly Dictionary<InstrumentId, Instrument> _instruments = [];
+    private readonly Dictionary<Subject, Dictionary<Type, List<Occurrence>>> _byKind = [];
     private Dictionary<BroodId, Run>? _runOf;
 
     /// <summary>What is known.</summary>
@@ -69,6 +70,33 @@ public sealed class House(Account account)
 
     /// <summary>The view of an instrument; empty if nothing is known of it.</summary>
     public Instrument Instrument(InstrumentId id) => Kept(_instruments, id, Domain.Readings.Instrument.In);
+
+    /// <summary>
+    /// What happened to a subject of one kind of fact, in the order of telling. Worked out for all kinds at once and kept until something else
+    /// happens to the subject: a jar of ten years has thousands of readings, and most who ask of it want a few other facts.
+    /// </summary>
+    /// <typeparam name="TFact">The kind.</typeparam>
+    /// <param name="subject">The subject.</param>
+    public IReadOnlyList<Occurrence> Told<TFact>(Subject subject)
+        where TFact : Fact
+    {
+        if (!_byKind.TryGetValue(subject, out var kinds))
+        {
+            _byKind[subject] = kinds = [];
+            foreach (var occurrence in account.About(subject))
+            {
+                var kind = occurrence.Fact.GetType();
+                if (!kinds.TryGetValue(kind, out var told))
+                {
+                    kinds[kind] = told = [];
+                }
+
+                told.Add(occurrence);
+            }
+        }
+
+        return kinds.GetValueOrDefault(typeof(TFact)) ?? [];
+    }
 
     /// <summary>The run of a brood, the latest begun if there are several; none if it has none.</summary>
     public Run? RunOf(BroodId brood)
@@ -143,6 +171,7 @@ public sealed class House(Account account)
         KeepBut(before._vessels, _vessels, id => touched.Contains(Subject.Of(id)));
         KeepBut(before._runs, _runs, id => touched.Contains(Subject.Of(id)));
         KeepBut(before._instruments, _instruments, id => touched.Contains(Subject.Of(id)));
+        KeepBut(before._byKind, _byKind, touched.Contains);
         // A brood is told with the history of its mother too.
         if (!touched.Any(subject => subject.Kind is SubjectKind.Animal))
         {

@@ -1,6 +1,7 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
 using Broodtide.Workbench.Mixing;
+using Broodtide.Workbench.Population;
 using Broodtide.Workbench.WaterLedger;
 
 namespace Broodtide.Workbench;
@@ -10,9 +11,20 @@ public sealed partial class Outlook
     private readonly Lazy<IReadOnlyList<GroupLedgers>> _ledgerGroups;
     private readonly Lazy<IReadOnlyList<VesselLedger>> _ledgers;
     private readonly Lazy<IReadOnlyList<VesselLedger>> _standing;
+    private readonly Lazy<Dictionary<VesselId, VesselLedger>> _standingOf;
+    private readonly Lazy<LedgerWater> _waterThen;
 
     /// <summary>The ledgers of all fills, by vessel, oldest fill first.</summary>
     public IReadOnlyList<VesselLedger> Ledgers => _ledgers.Value;
+
+    /// <summary>The ledgers of all fills of a vessel, oldest fill first; none where it never held any.</summary>
+    public IReadOnlyList<VesselLedger> LedgersOf(VesselId vessel) => WaterThen.LedgersOf(vessel);
+
+    /// <summary>What counts say by themselves.</summary>
+    internal CountsMeant CountsMeant => _kept.Counts;
+
+    /// <summary>How much water stood where at any instant of the past.</summary>
+    internal LedgerWater WaterThen => _waterThen.Value;
 
     /// <summary>
     /// The ledgers of the fills that were not emptied, the same as among <see cref="Ledgers"/>. What was kept from an earlier
@@ -31,7 +43,7 @@ public sealed partial class Outlook
     public int LedgerEntriesTaken => _kept.Ledgers.Taken;
 
     /// <summary>The ledger of the water that stands in a vessel now; none when it is empty or never held any.</summary>
-    public VesselLedger? LedgerOf(VesselId vessel) => Ledger.Standing(StandingLedgers, vessel);
+    public VesselLedger? LedgerOf(VesselId vessel) => _standingOf.Value.GetValueOrDefault(vessel);
 
     /// <summary>
     /// What was worked out and spares the most when the same journal is opened again: to be kept beside it and offered to

@@ -62,6 +62,8 @@ public sealed partial class Outlook
         _ledgerGroups = new(LedgerGroupsOf);
         _ledgers = new(() => InOrder(group => group.Whole));
         _standing = new(() => InOrder(group => group.Standing));
+        _standingOf = new(() => Ledger.Standing(StandingLedgers));
+        _waterThen = new(() => new(Ledgers));
         _underWay = new(() => [.. Planning.UnderWay.Of(House, Now, Zone)]);
         _cultures = new(() => new CultureBench(this));
         _due = new(() =>
@@ -89,7 +91,7 @@ public sealed partial class Outlook
             new(
                 House,
                 brood => brood is { } known ? Profiles.Of(known) : Profiles.Of((string?)null),
-                () => Ledgers,
+                () => WaterThen,
                 Now
             )
         );

@@ -1,5 +1,6 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
+using Broodtide.Workbench.Population;
 using Broodtide.Workbench.WaterLedger;
 using NodaTime;
 
@@ -16,6 +17,9 @@ internal sealed class OutlookKept
 
     /// <summary>The twins of vessels.</summary>
     public Safety.TwinsKept Twins { get; } = new();
+
+    /// <summary>What counts say by themselves.</summary>
+    public CountsMeant Counts { get; } = new();
 
     /// <summary>The account as it was known at an instant, in pieces: nothing in each but the last.</summary>
     public IEnumerable<AccountThen?> ThenInPieces(Account account, Instant known)

@@ -1,5 +1,7 @@
 using Broodtide.Domain.Journal;
+using Broodtide.Domain.Keeping;
 using Broodtide.Domain.Tests.Kit;
+using Broodtide.Domain.Vessels;
 using CsCheck;
 using NodaTime;
 
@@ -72,6 +74,61 @@ public class AccountPropertyTests
                 Assert.Equal(0, account.AddAll(entries));
                 Assert.Equal(before, AccountText.All(account));
             });
+
+    [Fact]
+    public void What_was_not_over_by_an_instant_is_what_may_have_happened_at_it_or_later() =>
+        Gen.Select(Scrawl.Journals(Most), Gen.Int, Gen.Int[-3, Scrawl.LatestMinute])
+            .Sample(
+                (entries, seed, minute) =>
+                {
+                    var since = Pen.Start + Duration.FromMinutes(minute);
+                    var account = Arrived(entries, seed);
+                    foreach (var subject in Subjects(account))
+                    {
+                        var all = account.About(subject).ToList();
+                        Assert.Equal(
+                            all.Where(occurrence => occurrence.Happened.Latest >= since),
+                            account.AboutSince(subject, since)
+                        );
+                        Assert.Equal(all, account.AboutSince(subject, Instant.MinValue));
+                        Assert.Empty(account.AboutSince(subject, Instant.MaxValue));
+                    }
+                }
+            );
+
+    [Fact]
+    public void What_happened_of_one_kind_is_told_of_every_subject_also_after_more_has_come() =>
+        Gen.Select(Scrawl.Journals(Most), Gen.Int)
+            .Sample(
+                (entries, seed) =>
+                {
+                    var account = Arrived(entries[..(entries.Length / 2)], seed);
+                    var house = new House(account);
+                    Same(house);
+                    foreach (var entry in entries[(entries.Length / 2)..])
+                    {
+                        account.Add(entry);
+                        house = house.Renewed();
+                        Same(house);
+                    }
+                },
+                iter: 30
+            );
+
+    private static void Same(House house)
+    {
+        foreach (var subject in Subjects(house.Account))
+        {
+            var all = house.Account.About(subject).ToList();
+            Assert.Equal(all.Where(told => told.Fact is NoteWritten), house.Told<NoteWritten>(subject));
+            Assert.Equal(all.Where(told => told.Fact is UnknownFact), house.Told<UnknownFact>(subject));
+            Assert.Empty(house.Told<VesselEmptied>(subject));
+        }
+    }
+
+    private static IEnumerable<Subject> Subjects(Account account) =>
+        Enum.GetValues<SubjectKind>()
+            .SelectMany(kind => account.Subjects(kind).Select(id => new Subject(kind, id)));
 
     // More than a few pieces are put in order, each by itself, and then merged.
     [Fact]

@@ -18,6 +18,7 @@ public sealed class Account
     private readonly Corrections _corrections = new();
     private readonly Telling _telling;
     private readonly Folding<SubjectIndex> _index;
+    private Duration _widest;
     private bool _tellsLater;
 
     /// <summary>An account of nothing.</summary>
@@ -97,6 +98,26 @@ public sealed class Account
     public IEnumerable<Occurrence> About(Subject subject) =>
         _index.State().PositionsOf(subject).Select(position => _telling.Occurrences[position]);
 
+    /// <summary>
+    /// What happened to one subject and may not have been over before an instant, in the order of telling: what came before costs nothing.
+    /// </summary>
+    /// <param name="subject">The subject.</param>
+    /// <param name="since">The instant; whatever happened at it at the latest is told.</param>
+    public IEnumerable<Occurrence> AboutSince(Subject subject, Instant since)
+    {
+        var positions = _index.State().PositionsOf(subject);
+        // An occurrence is told by its earliest instant, and no doubt is wider than the widest.
+        var from = since - Instant.MinValue > _widest ? since - _widest : Instant.MinValue;
+        for (var place = FirstBegun(positions, from); place < positions.Count; place++)
+        {
+            var occurrence = _telling.Occurrences[positions[place]];
+            if (occurrence.Happened.Latest >= since)
+            {
+                yield return occurrence;
+            }
+        }
+    }
+
     /// <summary>Every subject of a kind that any occurrence speaks of, in the order of first mention.</summary>
     public IEnumerable<Guid> Subjects(SubjectKind kind) => _index.State().Subjects(kind);
 
@@ -165,6 +186,7 @@ public sealed class Account
         }
 
         entry = _erased.Contains(entry.Id) ? entry.Erased() : entry;
+        _widest = Duration.Max(_widest, entry.Envelope.Happened.Doubt);
         Taken++;
         _entries.Add(entry.Digest, entry);
         Tie(entry);
@@ -297,6 +319,20 @@ public sealed class Account
                 _corrections.Put(entry);
             }
         );
+    }
+
+    // In the order of telling: the place of the first that began at an instant or after it; the end if none did.
+    private int FirstBegun(IReadOnlyList<int> positions, Instant instant)
+    {
+        var (low, high) = (0, positions.Count);
+        while (low < high)
+        {
+            var middle = (low + high) / 2;
+            var began = _telling.Occurrences[positions[middle]].Happened.Earliest;
+            (low, high) = began < instant ? (middle + 1, high) : (low, middle);
+        }
+
+        return low;
     }
 
     private void AddTwin(Entry entry)

@@ -19,7 +19,11 @@ public sealed record Fill(
 /// <summary>One thing that holds water: what it is for, and its fills. A total view of the journal.</summary>
 public sealed class Vessel
 {
+    private const string CellsPerMillilitre = "{cells}/mL";
+
     private readonly List<Fill> _fills = [];
+    private readonly List<Occurrence> _cultures = [];
+    private readonly List<Occurrence> _densities = [];
     private readonly List<Remark> _conflicts = [];
 
     private Vessel(VesselId id) => Id = id;
@@ -45,6 +49,12 @@ public sealed class Vessel
     /// <summary>The fill that stands now; none when empty.</summary>
     public Fill? Standing => _fills is [.., { Ended: null } last] ? last : null;
 
+    /// <summary>Every time that a culture in it was described, in the order of telling; each fact is a <see cref="CultureDescribed"/>.</summary>
+    public IReadOnlyList<Occurrence> Cultures => _cultures;
+
+    /// <summary>Everything that tells how many algal cells a millilitre of its water held, in the order of telling.</summary>
+    public IReadOnlyList<Occurrence> CellDensities => _densities;
+
     /// <summary>What does not agree in its history.</summary>
     public IReadOnlyList<Remark> Conflicts => _conflicts;
 
@@ -64,6 +74,15 @@ public sealed class Vessel
         Happened? began = null;
         foreach (var occurrence in account.About(Subject.Of(id)))
         {
+            if (occurrence.Fact is CultureDescribed described && described.Vessel == id)
+            {
+                vessel._cultures.Add(occurrence);
+            }
+            else if (TellsCells(occurrence.Fact, id))
+            {
+                vessel._densities.Add(occurrence);
+            }
+
             switch (occurrence.Fact)
             {
                 case VesselSetUp setUp when setUp.Vessel == id:
@@ -128,6 +147,16 @@ public sealed class Vessel
         Capacity = setUp.Capacity.AsVolume() ?? Capacity;
         Species = setUp.Species ?? Species;
     }
+
+    private static bool TellsCells(Fact fact, VesselId id) =>
+        fact switch
+        {
+            Readings.CellsCounted counted => counted.Vessel == id,
+            Readings.ReadingTaken { Value.Unit: CellsPerMillilitre } reading => reading.Vessel == id,
+            CultureHarvested { Density: not null } harvested => harvested.Vessel == id,
+            VesselFed { Density: not null } fed => fed.From == id,
+            _ => false,
+        };
 
     private static bool ConcernsWater(Fact fact) =>
         fact

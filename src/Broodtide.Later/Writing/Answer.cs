@@ -27,7 +27,7 @@ internal static class Answer
     public static Comparison? Compare(Outlook outlook, EntryId first, ReadingTaken reading) =>
         reading.Vessel is { } vessel
         && outlook
-            .Ledgers.Where(ledger => ledger.Vessel == vessel)
+            .LedgersOf(vessel)
             .SelectMany(ledger => ledger.Rows)
             .LastOrDefault(row => row.Occurrence.Id == first)
             is { Innovation: { } told, Fit: { } fit }

@@ -46,7 +46,11 @@ internal sealed class RoomTold
     /// <summary>Temperatures of a vessel, by time.</summary>
     public IReadOnlyList<TimedCelsius> Of(VesselId vessel) =>
         [
-            .. Readings(_house.Account.About(Subject.Of(vessel)).Where(told => IsOf(told.Fact, vessel)))
+            .. Readings(
+                    _house
+                        .Account.AboutSince(Subject.Of(vessel), _midnight)
+                        .Where(told => IsOf(told.Fact, vessel))
+                )
                 .Where(reading => reading.Hours >= 0),
         ];
 
@@ -99,9 +103,11 @@ internal sealed class RoomTold
     // A reading that names no vessel is of the room; with its instrument it stands under that.
     private IEnumerable<Occurrence> RoomReadings() =>
         _house
-            .Account.About(Subject.House)
+            .Account.AboutSince(Subject.House, _midnight)
             .Concat(
-                _house.Instruments.SelectMany(instrument => _house.Account.About(Subject.Of(instrument.Id)))
+                _house.Instruments.SelectMany(instrument =>
+                    _house.Account.AboutSince(Subject.Of(instrument.Id), _midnight)
+                )
             )
             .Where(told => told.Fact is ReadingTaken { Vessel: null });
 }

@@ -19,23 +19,30 @@ internal static class DueFromNurseries
     {
         foreach (var vessel in house.Vessels)
         {
-            var told = house
-                .Account.About(Subject.Of(vessel.Id))
-                .Where(it => it.Happened.Latest <= now)
+            var about = Subject.Of(vessel.Id);
+            var home = house
+                .Told<JuvenilesReturned>(about)
+                .Where(it => ((JuvenilesReturned)it.Fact).To == vessel.Id && it.Happened.Latest <= now)
                 .ToList();
-            var home = told.Where(it => it.Fact is JuvenilesReturned back && back.To == vessel.Id).ToList();
-            if (home.Count == 0 || now - home[^1].Happened.Latest > Followed || IsEmpty(vessel, told, home))
+            if (home.Count == 0 || now - home[^1].Happened.Latest > Followed)
             {
                 continue;
             }
 
+            var emptied = house.Told<VesselEmptied>(about).Where(it => it.Happened.Latest <= now);
+            if (IsEmpty(vessel, emptied, home))
+            {
+                continue;
+            }
+
+            var counted = house.Told<JuvenilesCounted>(about).Where(it => it.Happened.Latest <= now);
             yield return Lid(vessel, home[0]);
-            yield return Count(vessel, told, home, zone);
+            yield return Count(vessel, counted, home, zone);
         }
     }
 
-    private static bool IsEmpty(Vessel vessel, List<Occurrence> told, List<Occurrence> home) =>
-        told.Any(it => it.Fact is VesselEmptied && it.Happened.Earliest > home[^1].Happened.Latest)
+    private static bool IsEmpty(Vessel vessel, IEnumerable<Occurrence> emptied, List<Occurrence> home) =>
+        emptied.Any(it => it.Happened.Earliest > home[^1].Happened.Latest)
         || (vessel.Fills.Count > 0 && vessel.Standing is null);
 
     private static PlannedAction Lid(Vessel vessel, Occurrence came) =>
@@ -50,15 +57,12 @@ internal static class DueFromNurseries
 
     private static PlannedAction Count(
         Vessel vessel,
-        List<Occurrence> told,
+        IEnumerable<Occurrence> counted,
         List<Occurrence> home,
         DateTimeZone zone
     )
     {
-        var last = told.Where(it => it.Fact is JuvenilesCounted)
-            .Select(it => it.Happened.Latest)
-            .DefaultIfEmpty(home[0].Happened.Latest)
-            .Max();
+        var last = counted.Select(it => it.Happened.Latest).DefaultIfEmpty(home[0].Happened.Latest).Max();
         var date = last.InZone(zone).Date.PlusDays(CountEveryDays);
         return Make(ActionCodes.CountJuveniles, vessel, Occasion.Of(date)) with
         {

@@ -35,23 +35,17 @@ internal sealed record CultureLog(
     /// <summary>The log of a vessel; none where no culture was described or its water is gone.</summary>
     public static CultureLog? Of(House house, VesselId id, VesselLedger? ledger, Instant now)
     {
-        var told = house
-            .Account.About(Subject.Of(id))
-            .Where(occurrence => occurrence.Happened.Middle <= now)
-            .ToList();
-        var described = told.Select(occurrence => occurrence.Fact)
-            .OfType<CultureDescribed>()
-            .LastOrDefault(fact => fact.Vessel == id);
         var vessel = house.Vessel(id);
-        if (described is null || (vessel.Fills.Count > 0 && vessel.Standing is null))
+        var last = vessel.Cultures.LastOrDefault(occurrence => occurrence.Happened.Middle <= now);
+        if (
+            last?.Fact is not CultureDescribed described
+            || (vessel.Fills.Count > 0 && vessel.Standing is null)
+        )
         {
             return null;
         }
 
-        var began =
-            described.Started
-            ?? vessel.Standing?.Began?.Middle
-            ?? told.First(occurrence => ReferenceEquals(occurrence.Fact, described)).Happened.Middle;
+        var began = described.Started ?? vessel.Standing?.Began?.Middle ?? last.Happened.Middle;
         // A description of older water says nothing of the water that stands now.
         if (vessel.Standing?.Began?.Middle is { } filled && filled > began)
         {
@@ -59,7 +53,11 @@ internal sealed record CultureLog(
         }
 
         var reader = new Reader(id, described.Alga, began, ledger, house);
-        foreach (var occurrence in told.Where(occurrence => occurrence.Happened.Middle >= began))
+        foreach (
+            var occurrence in house
+                .Account.AboutSince(Subject.Of(id), began)
+                .Where(occurrence => occurrence.Happened.Middle >= began && occurrence.Happened.Middle <= now)
+        )
         {
             reader.Take(occurrence);
         }

@@ -60,7 +60,8 @@ internal sealed class FollowedWarmth
         Temperature? setting = null;
         foreach (var vessel in Vessels(brood, animal, fallback))
         {
-            foreach (var occurrence in house.Account.About(Subject.Of(vessel)))
+            var since = axis.InstantOf(-DaysBefore);
+            foreach (var occurrence in house.Account.AboutSince(Subject.Of(vessel), since))
             {
                 var when = occurrence.Happened.Middle;
                 var day = axis.DayOf(when);

@@ -118,7 +118,7 @@ internal static class LossesByWater
         var band = profile.LarvalSalinityBand;
         var (low, high) = (band.Low.Practical, band.High.Practical);
         var points = stay
-            .Outlook.Ledgers.Where(ledger => ledger.Vessel == stay.Vessel.Id)
+            .Outlook.LedgersOf(stay.Vessel.Id)
             .SelectMany(ledger => ledger.Track)
             .Where(point => point.At >= stay.Since && point.At <= stay.Until)
             .ToList();

@@ -226,11 +226,11 @@ internal static class PlanLarvalPhase
         public static Told Of(PlanScene scene, VesselId vessel, Instant since)
         {
             var told = new Told(null, null, null, null, null);
-            foreach (var occurrence in scene.House.Account.About(Subject.Of(vessel)))
+            foreach (var occurrence in scene.House.Account.AboutSince(Subject.Of(vessel), since))
             {
                 var when = occurrence.Happened.Latest;
                 // A time in the future is a slip of the pen: nothing was read then.
-                if (when < since || when > scene.Now)
+                if (when > scene.Now)
                 {
                     continue;
                 }

@@ -34,6 +34,10 @@ internal sealed record PlanScene(
     // For crossings, a change and what is spilt, beyond what the larvae live in. Practice, no source.
     private const double ExtraShare = 0.3;
 
+    private readonly Lazy<HashSet<VesselId>> _inhabited = new(() =>
+        [.. House.Cohorts.SelectMany(cohort => UnderWay.VesselsOf(House, cohort, Now))]
+    );
+
     /// <summary>The brood as a subject.</summary>
     public Subject About => Subject.Of(Brood.Id);
 
@@ -70,8 +74,7 @@ internal sealed record PlanScene(
     public LocalDate DateOf(Instant instant) => instant.InZone(Zone).Date;
 
     /// <summary>Whether larvae live in a vessel now.</summary>
-    public bool Inhabited(VesselId vessel) =>
-        House.Cohorts.Any(cohort => UnderWay.VesselsOf(House, cohort, Now).Contains(vessel));
+    public bool Inhabited(VesselId vessel) => _inhabited.Value.Contains(vessel);
 
     /// <summary>Sea water the larvae will live in, and what it was worked out from.</summary>
     public (Volume Water, string Basis) LarvalWater()

@@ -158,7 +158,7 @@ public static class NumberMoves
         BroodId brood,
         SpeciesProfile profile
     ) =>
-        new LarvalPopulations(outlook.House, _ => profile, () => outlook.Ledgers, outlook.Now)
+        new LarvalPopulations(outlook.House, _ => profile, () => outlook.WaterThen, outlook.Now)
             .Of(brood)
             ?.EstimateInPieces()
         ?? [];

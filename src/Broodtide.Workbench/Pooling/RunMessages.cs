@@ -56,7 +56,7 @@ internal sealed class RunMessages(
             }
         }
 
-        var populations = new LarvalPopulations(_house, _ => published, () => outlook.Ledgers, outlook.Now);
+        var populations = new LarvalPopulations(_house, _ => published, () => outlook.WaterThen, outlook.Now);
         foreach (
             var population in populations.All.Where(population =>
                 population.Broods.Any() && population.Broods.All(id => IsOfSpecies(_house.Brood(id)))

@@ -210,13 +210,12 @@ internal sealed class DoubleCounts
     ) =>
         cohort
             .VesselsAt(at)
-            .SelectMany(vessel => house.Account.About(Subject.Of(vessel)))
+            .SelectMany(vessel => house.Told<StageSampleTaken>(Subject.Of(vessel)))
             .Where(occurrence =>
                 occurrence.Happened.Middle <= at
                 && occurrence.Happened.Middle >= cohort.Groups.Min(part => part.Since.Middle)
             )
-            .Select(occurrence => occurrence.Fact)
-            .OfType<StageSampleTaken>()
+            .Select(occurrence => (StageSampleTaken)occurrence.Fact)
             .Any(sample =>
             {
                 double late = 0;

@@ -115,7 +115,7 @@ internal sealed class LarvalEntries
             .Concat(
                 _group.Cohorts.Select(cohort => cohort.Brood).OfType<BroodId>().Distinct().Select(Subject.Of)
             )
-            .SelectMany(_house.Account.About)
+            .SelectMany(SpeakingOfLarvae)
             .DistinctBy(occurrence => occurrence.Id)
             .Where(occurrence => occurrence.Happened.Middle <= _now && !IsOfOthers(occurrence))
             .Order(OrderOfTelling.Instance)
@@ -127,6 +127,21 @@ internal sealed class LarvalEntries
 
         End();
     }
+
+    // A jar of ten years has thousands of readings and feedings, which tell nothing here.
+    private IEnumerable<Occurrence> SpeakingOfLarvae(Subject subject) =>
+        [
+            .. _house.Told<CrossingMade>(subject),
+            .. _house.Told<CohortsMoved>(subject),
+            .. _house.Told<CohortSplit>(subject),
+            .. _house.Told<CountMade>(subject),
+            .. _house.Told<StageSampleTaken>(subject),
+            .. _house.Told<DeadRemoved>(subject),
+            .. _house.Told<SettlementSeen>(subject),
+            .. _house.Told<JuvenilesReturned>(subject),
+            .. _house.Told<JuvenilesGivenAway>(subject),
+            .. _house.Told<VesselEmptied>(subject),
+        ];
 
     private void Tell(Occurrence occurrence, List<Occurrence> told)
     {

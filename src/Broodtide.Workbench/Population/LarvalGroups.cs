@@ -17,20 +17,48 @@ internal sealed record LarvalGroup(
     /// <summary>All groups of a house, first crossed first.</summary>
     internal static IReadOnlyList<LarvalGroup> Of(House house)
     {
-        var groups = new List<List<Member>>();
         var emptied = LarvalStay.EmptiedIn(house);
-        foreach (var cohort in house.Cohorts.Where(cohort => cohort.Groups.Count > 0))
+        List<Member> members =
+        [
+            .. house
+                .Cohorts.Where(cohort => cohort.Groups.Count > 0)
+                .Select(cohort => new Member(cohort, [.. LarvalStay.Of(house, cohort, emptied)])),
+        ];
+        var heads = Enumerable.Range(0, members.Count).ToArray();
+        var byBrood = new Dictionary<BroodId, int>();
+        var byVessel = new Dictionary<VesselId, List<(LarvalStay Stay, int Member)>>();
+        for (var i = 0; i < members.Count; i++)
         {
-            var member = new Member(cohort, [.. LarvalStay.Of(house, cohort, emptied)]);
-            var touching = groups.Where(group => group.Any(member.Touches)).ToList();
-            var joined = touching.SelectMany(group => group).Append(member).ToList();
-            groups.RemoveAll(touching.Contains);
-            groups.Add(joined);
+            if (members[i].Cohort.Brood is { } brood && !byBrood.TryAdd(brood, i))
+            {
+                Join(heads, byBrood[brood], i);
+            }
+
+            // Only who was ever in the same vessel can have met there.
+            foreach (var stay in members[i].Stays)
+            {
+                if (!byVessel.TryGetValue(stay.Vessel, out var lived))
+                {
+                    byVessel[stay.Vessel] = lived = [];
+                }
+
+                foreach (var (other, member) in lived)
+                {
+                    if (stay.Meets(other))
+                    {
+                        Join(heads, member, i);
+                    }
+                }
+
+                lived.Add((stay, i));
+            }
         }
 
         return
         [
-            .. groups
+            .. members
+                .Select((member, i) => (Member: member, Head: HeadOf(heads, i)))
+                .GroupBy(pair => pair.Head, pair => pair.Member)
                 .Select(group =>
                     group.OrderBy(member => member.Begins).ThenBy(member => member.Cohort.Id.Value).ToList()
                 )
@@ -52,12 +80,25 @@ internal sealed record LarvalGroup(
     /// <summary>Whether larvae of the group were in a vessel at an instant.</summary>
     internal bool Holds(VesselId vessel, Instant at) => Stays.Any(stay => stay.Holds(vessel, at));
 
+    // Who belongs together has one head, the first among them.
+    private static int HeadOf(int[] heads, int member)
+    {
+        while (heads[member] != member)
+        {
+            member = heads[member];
+        }
+
+        return member;
+    }
+
+    private static void Join(int[] heads, int one, int other)
+    {
+        var (first, second) = (HeadOf(heads, one), HeadOf(heads, other));
+        heads[Math.Max(first, second)] = Math.Min(first, second);
+    }
+
     private sealed record Member(Cohort Cohort, IReadOnlyList<LarvalStay> Stays)
     {
-        internal Instant Begins => Cohort.Groups.Min(part => part.Since.Middle);
-
-        internal bool Touches(Member other) =>
-            (Cohort.Brood is { } brood && brood == other.Cohort.Brood)
-            || Stays.Any(stay => other.Stays.Any(stay.Meets));
+        internal Instant Begins { get; } = Cohort.Groups.Min(part => part.Since.Middle);
     }
 }

@@ -170,7 +170,7 @@ public sealed partial class LarvalPopulation
             {
                 var nowDay = clock.DayOf(now);
                 var conditions = LarvalBeliefs.Conditions(profile);
-                var courses = new VesselCourses(house, water.Ledgers, conditions, clock, nowDay);
+                var courses = new VesselCourses(house, water, conditions, clock, nowDay);
                 return (
                     new LarvalRun
                     {

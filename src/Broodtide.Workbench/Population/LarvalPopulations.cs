@@ -1,7 +1,6 @@
 using Broodtide.Domain;
 using Broodtide.Domain.Larvae;
 using Broodtide.Workbench.Species;
-using Broodtide.Workbench.WaterLedger;
 using NodaTime;
 
 namespace Broodtide.Workbench.Population;
@@ -18,18 +17,20 @@ internal sealed class LarvalPopulations
 
     /// <param name="house">What is known.</param>
     /// <param name="profileOf">Whose numbers apply to a brood.</param>
-    /// <param name="ledgers">The water of all vessels.</param>
+    /// <param name="water">The water of all vessels.</param>
     /// <param name="now">The instant to tell them for.</param>
     public LarvalPopulations(
         House house,
         Func<BroodId?, SpeciesProfile> profileOf,
-        Func<IReadOnlyList<VesselLedger>> ledgers,
+        Func<LedgerWater> water,
         Instant now
     )
     {
         _groups = LarvalGroup.Of(house);
-        var water = new Lazy<LedgerWater>(() => new(ledgers()));
-        var doubles = new Lazy<DoubleCounts>(() => DoubleCounts.Of(house, profileOf, water.Value.At, now));
+        var stays = _groups
+            .SelectMany(group => group.Stays.Select(stay => (Group: group, Stay: stay)))
+            .ToLookup(lived => lived.Stay.Vessel);
+        var doubles = new Lazy<DoubleCounts>(() => DoubleCounts.Of(house, profileOf, water().At, now));
         _each =
         [
             .. _groups.Select(group => new Lazy<LarvalPopulation?>(() =>
@@ -37,10 +38,8 @@ internal sealed class LarvalPopulations
                     house,
                     group,
                     profileOf(group.Cohorts[0].Brood),
-                    water.Value,
-                    (vessel, at) =>
-                        !group.Holds(vessel, at)
-                        && _groups.Any(other => other != group && other.Holds(vessel, at)),
+                    water(),
+                    (vessel, at) => IsOfOthers(stays[vessel], group, at),
                     () => doubles.Value,
                     now
                 )
@@ -63,6 +62,30 @@ internal sealed class LarvalPopulations
     /// <summary>Those with a cohort of a kind.</summary>
     public IEnumerable<LarvalPopulation> With(Func<Cohort, bool> wanted) =>
         Where(group => group.Cohorts.Any(wanted));
+
+    // Whether others lived in a vessel at an instant, and the group did not.
+    private static bool IsOfOthers(
+        IEnumerable<(LarvalGroup Group, LarvalStay Stay)> lived,
+        LarvalGroup group,
+        Instant at
+    )
+    {
+        var others = false;
+        foreach (var (owner, stay) in lived)
+        {
+            if (stay.Holds(stay.Vessel, at))
+            {
+                if (ReferenceEquals(owner, group))
+                {
+                    return false;
+                }
+
+                others = true;
+            }
+        }
+
+        return others;
+    }
 
     private IEnumerable<LarvalPopulation> Where(Func<LarvalGroup, bool> wanted, bool backwards = false)
     {

@@ -46,10 +46,8 @@ internal sealed record LarvalStay(VesselId Vessel, Instant From, Instant? Until)
             {
                 known[vessel] = instants = [
                     .. house
-                        .Account.About(Subject.Of(vessel))
-                        .Where(occurrence =>
-                            occurrence.Fact is VesselEmptied emptied && emptied.Vessel == vessel
-                        )
+                        .Told<VesselEmptied>(Subject.Of(vessel))
+                        .Where(occurrence => ((VesselEmptied)occurrence.Fact).Vessel == vessel)
                         .Select(occurrence => occurrence.Happened.Middle),
                 ];
             }

@@ -62,12 +62,8 @@ public sealed record StagesLikely(int Youngest, int Oldest)
     private static StagesLikely? Seen(House house, Vessel vessel, SpeciesProfile profile, Instant now)
     {
         var last = house
-            .Account.About(Subject.Of(vessel.Id))
-            .LastOrDefault(told =>
-                told.Fact is StageSampleTaken
-                && told.Happened.Latest <= now
-                && now - told.Happened.Latest <= SampleHolds
-            );
+            .Told<StageSampleTaken>(Subject.Of(vessel.Id))
+            .LastOrDefault(told => told.Happened.Latest <= now && now - told.Happened.Latest <= SampleHolds);
         if (last?.Fact is not StageSampleTaken sample)
         {
             return null;

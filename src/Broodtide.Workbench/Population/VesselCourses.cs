@@ -4,14 +4,13 @@ using Broodtide.Domain.Readings;
 using Broodtide.Domain.Vessels;
 using Broodtide.Science.Estimation.Larvae;
 using Broodtide.Units;
-using Broodtide.Workbench.WaterLedger;
 
 namespace Broodtide.Workbench.Population;
 
 /// <summary>What each vessel did to its larvae, from temperatures, salinity and feeding as they were written down.</summary>
 internal sealed class VesselCourses(
     House house,
-    IReadOnlyList<VesselLedger> ledgers,
+    LedgerWater water,
     LarvalConditions conditions,
     LarvalClock clock,
     double nowDay
@@ -38,8 +37,8 @@ internal sealed class VesselCourses(
 
     public VesselCourse Of(VesselId vessel)
     {
-        var told = house.Account.About(Subject.Of(vessel)).ToList();
-        var warmth = Warmth(told);
+        var about = Subject.Of(vessel);
+        var warmth = Warmth(about);
         KnewWarmth &= warmth.Count > 0;
         foreach (var (_, celsius) in warmth)
         {
@@ -48,7 +47,7 @@ internal sealed class VesselCourses(
                 : (celsius, celsius);
         }
 
-        var feedings = Feedings(told, vessel);
+        var feedings = Feedings(about, vessel);
         var salinity = SaltOf(vessel);
         List<double> days = [-Before];
         List<double> development = [0];
@@ -86,10 +85,15 @@ internal sealed class VesselCourses(
         }
     }
 
-    private List<(double Day, double Value)> Warmth(List<Occurrence> told)
+    private List<(double Day, double Value)> Warmth(Subject about)
     {
         var readings = new List<(double Day, double Value)>();
-        foreach (var occurrence in told)
+        foreach (
+            var occurrence in house
+                .Told<ReadingTaken>(about)
+                .Concat(house.Told<HeaterChanged>(about))
+                .Concat(house.Told<VesselFilled>(about))
+        )
         {
             var celsius = occurrence.Fact switch
             {
@@ -107,9 +111,11 @@ internal sealed class VesselCourses(
         return [.. readings.OrderBy(reading => reading.Day).ThenBy(reading => reading.Value)];
     }
 
-    private List<double> Feedings(List<Occurrence> told, VesselId vessel) =>
+    private List<double> Feedings(Subject about, VesselId vessel) =>
         [
-            .. told.Where(occurrence => occurrence.Fact is VesselFed fed && fed.Vessel == vessel)
+            .. house
+                .Told<VesselFed>(about)
+                .Where(occurrence => ((VesselFed)occurrence.Fact).Vessel == vessel)
                 .Select(occurrence => clock.DayOf(occurrence.Happened.Middle))
                 .Order(),
         ];
@@ -130,8 +136,8 @@ internal sealed class VesselCourses(
 
     private List<(double Day, double Value)> SaltOf(VesselId vessel) =>
         [
-            .. ledgers
-                .Where(ledger => ledger.Vessel == vessel)
+            .. water
+                .LedgersOf(vessel)
                 .SelectMany(ledger => ledger.Track)
                 .Where(point => point.SalinityPpt.Width <= MostSalinityWidthPpt)
                 .Select(point => (clock.DayOf(point.At), point.SalinityPpt.Middle))

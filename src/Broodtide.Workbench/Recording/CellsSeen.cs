@@ -66,19 +66,13 @@ public static class CellsSeen
     /// <param name="vessel">The vessel.</param>
     /// <param name="before">The instant.</param>
     /// <returns>None where none was told.</returns>
-    public static CellDensity? Last(House house, VesselId vessel, Instant before)
-    {
-        CellDensity? last = null;
-        foreach (var occurrence in house.Account.About(Subject.Of(vessel)))
-        {
-            if (occurrence.Happened.Earliest <= before && In(occurrence.Fact, vessel) is { } told)
-            {
-                last = told;
-            }
-        }
-
-        return last;
-    }
+    public static CellDensity? Last(House house, VesselId vessel, Instant before) =>
+        house
+            .Vessel(vessel)
+            .CellDensities.Where(occurrence => occurrence.Happened.Earliest <= before)
+            .Reverse()
+            .Select(occurrence => In(occurrence.Fact, vessel))
+            .FirstOrDefault(told => told is not null);
 
     private static CellDensity? Said(TypedNumber? number) =>
         number is { Unit: "{cells}/mL", Value: >= 0 and <= 1e12 }

@@ -398,7 +398,7 @@ internal sealed class ReviewCauses
 
     private double? LitresOf(VesselTime stay) =>
         _span
-            .Outlook.Ledgers.Where(ledger => ledger.Vessel == stay.Vessel.Id)
+            .Outlook.LedgersOf(stay.Vessel.Id)
             .SelectMany(ledger => ledger.Track)
             .Where(point => point.At >= stay.From && point.At <= stay.Until && point.Litres.Middle > 0.05)
             .Select(point => (double?)point.Litres.Middle)

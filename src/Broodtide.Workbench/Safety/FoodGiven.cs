@@ -54,7 +54,7 @@ public static class FoodComposition
     }
 
     private static IEnumerable<FeedDescribed> Described(House house) =>
-        house.Account.About(Subject.House).Select(occurrence => occurrence.Fact).OfType<FeedDescribed>();
+        house.Told<FeedDescribed>(Subject.House).Select(occurrence => (FeedDescribed)occurrence.Fact);
 
     private static bool IsCalled(FeedDescribed feed, string name) =>
         string.Equals(feed.Name.Trim(), name.Trim(), StringComparison.OrdinalIgnoreCase);

@@ -1,5 +1,4 @@
 using Broodtide.Domain;
-using Broodtide.Domain.Journal;
 using Broodtide.Domain.Vessels;
 using Broodtide.Science.Estimation.Vessels;
 using Broodtide.Units;
@@ -45,15 +44,12 @@ internal static class GreenWater
     /// </summary>
     public static double AsTetraselmis(House house, VesselId? culture, Instant when)
     {
-        var alga = culture is { } id
-            ? house
-                .Account.About(Subject.Of(id))
-                .Where(occurrence => occurrence.Happened.Earliest <= when)
-                .Select(occurrence => occurrence.Fact)
-                .OfType<CultureDescribed>()
-                .LastOrDefault(described => described.Vessel == id)
-                ?.Alga
-            : null;
+        var alga =
+            culture is { } id
+            && house.Vessel(id).Cultures.LastOrDefault(told => told.Happened.Earliest <= when)?.Fact
+                is CultureDescribed described
+                ? described.Alga
+                : (CultureKind?)null;
         return alga switch
             {
                 CultureKind.TetraselmisChui => 269,

@@ -145,12 +145,8 @@ internal sealed class StoryTelling
         // A jar as high as wide: V = a^3, walls and floor 5 a^2.
         var side = Math.Cbrt(litres / 1000);
         var hasFilter =
-            _house
-                .Account.About(Subject.Of(_vessel.Id))
-                .Select(occurrence => occurrence.Fact)
-                .OfType<FilterChanged>()
-                .LastOrDefault() is
-            { On: true };
+            _house.Told<FilterChanged>(Subject.Of(_vessel.Id)) is [.., var last]
+            && last.Fact is FilterChanged { On: true };
         return new VesselSite
         {
             DepthMetres = Math.Clamp(side, 0.03, 0.4),

@@ -14,10 +14,9 @@ public static class HardnessRead
     /// <param name="until">Readings after this are passed over.</param>
     public static double? Of(House house, VesselId vessel, Instant until) =>
         house
-            .Account.About(Subject.Of(vessel))
+            .Told<ReadingTaken>(Subject.Of(vessel))
             .Where(told => told.Happened.Latest <= until)
-            .Select(told => told.Fact)
-            .OfType<ReadingTaken>()
+            .Select(told => (ReadingTaken)told.Fact)
             .Where(reading => reading.Value.KnownUnit()?.Dimension is Dimension.Hardness)
             .Select(reading => (double?)(reading.Value.Value * HardnessText.MilligramsPerGermanDegree))
             .LastOrDefault();

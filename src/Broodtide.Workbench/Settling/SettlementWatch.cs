@@ -45,8 +45,8 @@ public sealed record SettlementWatch(
 
         var profile = outlook.Profiles.Of(outlook.House.Vessel(vessel));
         var seen = outlook
-            .House.Account.About(Subject.Of(vessel))
-            .Where(told => told.Fact is SettlementSeen && told.Happened.Latest <= outlook.Now)
+            .House.Told<SettlementSeen>(Subject.Of(vessel))
+            .Where(told => told.Happened.Latest <= outlook.Now)
             .Select(told => (Instant?)told.Happened.Latest)
             .FirstOrDefault();
         var until = estimate.Settlement.NineTenths.Late + Grace;

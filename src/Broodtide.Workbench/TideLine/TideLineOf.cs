@@ -43,7 +43,9 @@ public static class TideLineOf
         var profile = outlook.Profiles.Of(brood.Id);
         var cohorts = house.Cohorts.Where(cohort => cohort.Brood == brood.Id).ToList();
         var vessels = house.VesselsOf(brood.Id).ToList();
-        var forecast = outlook.ForecastOf(brood.Id);
+        // Once larvae were gathered, what was foretold of the nights is not drawn any more.
+        var isHatched = brood.FirstLarvae is not null && brood.Gatherings.Count > 0;
+        var forecast = isHatched ? null : outlook.ForecastOf(brood.Id);
         var since = cohorts
             .SelectMany(cohort => cohort.Groups)
             .Select(group => group.Since.Earliest)
@@ -51,11 +53,8 @@ public static class TideLineOf
             .Min();
         var ended = run?.Ended is { } end && end.When.Middle <= outlook.Now ? run.Ended : null;
         var inVessels = vessels
-            .SelectMany(vessel => house.Account.About(Subject.Of(vessel.Id)))
-            .Where(occurrence =>
-                occurrence.Happened.Latest >= since
-                && (ended is not { } over || occurrence.Happened.Earliest <= over.When.Latest)
-            )
+            .SelectMany(vessel => house.Account.AboutSince(Subject.Of(vessel.Id), since))
+            .Where(occurrence => ended is not { } over || occurrence.Happened.Earliest <= over.When.Latest)
             .ToList();
         var breach = vessels
             .Select(vessel => (vessel.Id, outlook.LedgerOf(vessel.Id)?.Leaving))
@@ -191,9 +190,9 @@ public static class TideLineOf
                     (
                         pair.occurrence,
                         pair.Count.Vessel,
-                        CountMeanings
-                            .Of(
-                                pair.Count,
+                        outlook
+                            .CountsMeant.Of(
+                                pair.occurrence,
                                 Litres(outlook, pair.Count.Vessel, pair.occurrence.Happened.Middle)
                             )
                             .Larvae
@@ -209,17 +208,10 @@ public static class TideLineOf
                 .OrderBy(count => count.At),
         ];
 
-    private static Volume? Litres(Outlook outlook, VesselId vessel, Instant at)
-    {
-        var points = outlook
-            .Ledgers.Where(ledger => ledger.Vessel == vessel)
-            .SelectMany(ledger => ledger.Track)
-            .Where(point => point.At <= at)
-            .ToList();
-        return points.Count == 0
-            ? null
-            : Volume.FromLitres(Math.Max(0, points.MaxBy(point => point.At).Litres.Middle));
-    }
+    private static Volume? Litres(Outlook outlook, VesselId vessel, Instant at) =>
+        outlook.WaterThen.Then(vessel, at) is { } litres
+            ? Volume.FromLitres(Math.Max(0, litres.Middle))
+            : null;
 
     private static IReadOnlyList<TideStageRow> Staged(IEnumerable<Occurrence> told, string[] names) =>
         [

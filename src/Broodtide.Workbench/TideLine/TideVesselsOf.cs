@@ -75,14 +75,13 @@ internal static class TideVesselsOf
         var fills = outlook.House.Vessel(id).Fills;
         return
         [
-            .. outlook.Ledgers.Where(ledger =>
-                ledger.Vessel == id
-                && (
+            .. outlook
+                .LedgersOf(id)
+                .Where(ledger =>
                     ledger.FillNumber >= fills.Count
                     || fills[ledger.FillNumber].Ended is not { } ended
                     || ended.Latest >= from
-                )
-            ),
+                ),
         ];
     }
 
@@ -113,7 +112,9 @@ internal static class TideVesselsOf
         var subjects = cohorts.Select(cohort => Subject.Of(cohort.Id)).Append(Subject.Of(id));
         foreach (
             var occurrence in subjects
-                .SelectMany(house.Account.About)
+                .SelectMany(subject =>
+                    house.Told<CohortSplit>(subject).Concat(house.Told<CohortsMoved>(subject))
+                )
                 .DistinctBy(occurrence => occurrence.Id)
                 .OrderBy(occurrence => occurrence, OrderOfTelling.Instance)
         )

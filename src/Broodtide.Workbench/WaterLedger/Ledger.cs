@@ -41,4 +41,16 @@ public static class Ledger
     /// <summary>The ledger of the water that stands in a vessel now; none when it is empty or never held any.</summary>
     public static VesselLedger? Standing(IEnumerable<VesselLedger> ledgers, VesselId vessel) =>
         ledgers.LastOrDefault(ledger => ledger.Vessel == vessel && !ledger.Ended);
+
+    /// <summary>The same of every vessel whose water stands.</summary>
+    internal static Dictionary<VesselId, VesselLedger> Standing(IEnumerable<VesselLedger> ledgers)
+    {
+        var standing = new Dictionary<VesselId, VesselLedger>();
+        foreach (var ledger in ledgers.Where(ledger => !ledger.Ended))
+        {
+            standing[ledger.Vessel] = ledger;
+        }
+
+        return standing;
+    }
 }

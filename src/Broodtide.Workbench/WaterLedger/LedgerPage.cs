@@ -224,7 +224,7 @@ internal sealed partial class LedgerPage(Vessel vessel, int number, int slot, Te
             FillNumber = number,
             Now = now,
             Rows = _rows,
-            Track = _track,
+            Track = InOrder(_track),
             SalinityPpt = filter.ExpectSalinity(Alone).Interval,
             Litres = filter.ExpectVolume(Alone).Interval,
             EvaporationMillilitresPerDay = filter.ExpectEvaporation(Alone).Interval.Scaled(1000),
@@ -245,6 +245,20 @@ internal sealed partial class LedgerPage(Vessel vessel, int number, int slot, Te
             _rows[doubt.Row] = _rows[doubt.Row] with { Fit = fit };
             _doubtful = null;
         }
+    }
+
+    // What happened some time in a night is placed in its middle, behind what is known to the minute and told later.
+    private static List<LedgerPoint> InOrder(List<LedgerPoint> track)
+    {
+        for (var i = 1; i < track.Count; i++)
+        {
+            if (track[i].At < track[i - 1].At)
+            {
+                return [.. track.OrderBy(point => point.At)];
+            }
+        }
+
+        return track;
     }
 
     private void Draw(Instant at, WaterSaltFilter filter, int slot) =>

@@ -100,7 +100,9 @@ public sealed record VesselLedger
     /// <summary>Lines, oldest first.</summary>
     public required IReadOnlyList<LedgerRow> Rows { get; init; }
 
-    /// <summary>For drawing: the past as it was believed when it happened, and the days ahead.</summary>
+    /// <summary>
+    /// For drawing: the past as it was believed when it happened, and the days ahead; oldest first, of one instant in the order of telling.
+    /// </summary>
     public required IReadOnlyList<LedgerPoint> Track { get; init; }
 
     /// <summary>Salinity now.</summary>

@@ -221,6 +221,28 @@ public class LarvalPopulationTests
     }
 
     [Fact]
+    public void Broods_that_never_met_are_one_population_once_a_third_has_met_both()
+    {
+        var (second, third) = (new Domain.BroodId(Fixed(70)), new Domain.BroodId(Fixed(71)));
+        var between = new Domain.CohortId(Fixed(72));
+        LarvalStory Apart() =>
+            Of200()
+                .Tell(10, new CrossingMade(Second, second, JarB, Number: 90, Method: CountMethod.Full))
+                .Tell(12, new CrossingMade(between, third, JarA, Number: 40, Method: CountMethod.Full));
+        var apart = Apart().Outlook(20);
+        var joined = Apart().Tell(15, new CohortsMoved(JarA, JarB, [between])).Outlook(20);
+
+        Assert.Equal(
+            [
+                [Brood1, third],
+                [second],
+            ],
+            apart.Populations.Select(population => population.Broods.ToArray())
+        );
+        Assert.Equal([Brood1, second, third], Assert.Single(joined.Populations).Broods);
+    }
+
+    [Fact]
     public void More_parts_than_can_be_followed_are_said()
     {
         var story = Of200();

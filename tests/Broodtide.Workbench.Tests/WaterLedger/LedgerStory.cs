@@ -39,12 +39,15 @@ internal sealed class LedgerStory
     public LedgerStory Reads(double day, double ppt) =>
         At(day, new ReadingTaken(TypedNumber.Of(ppt, UnitCode.PracticalSalinity), Jar));
 
-    public LedgerStory At(double day, Fact fact)
+    public LedgerStory At(double day, Fact fact) => Between(day, day, fact);
+
+    public LedgerStory Between(double first, double last, Fact fact)
     {
-        var when = Start + Duration.FromDays(day);
+        var when = Start + Duration.FromDays(last);
+        var happened = Happened.Between(Start + Duration.FromDays(first), when);
         var number = _entries.Count + 1;
         var id = new EntryId(new Guid(number, 0, 0x7000, 0x80, 0, 0, 0, 0, 0, 0, 1));
-        var draft = new Draft(id, new Author("test"), when, "UTC", Happened.At(when), fact);
+        var draft = new Draft(id, new Author("test"), when, "UTC", happened, fact);
         _entries.Add(
             draft.Seal(
                 new ReplicaId(Guid.Parse("00000000-0000-7000-8000-00000000000a")),

@@ -171,6 +171,22 @@ public sealed class LedgerTests
         Assert.InRange(ledger.Litres.Width, 0.1, 0.6);
     }
 
+    // Told by its earliest instant and placed in its middle, behind a reading that was told after it.
+    [Fact]
+    public void What_happened_some_time_in_a_night_does_not_turn_the_picture_back()
+    {
+        var topUp = new WaterMoved(null, LedgerStory.Jar, TypedNumber.Of(0.2, "L"));
+        var ledger = new LedgerStory()
+            .Jars()
+            .Filled(0, 6, 30)
+            .Between(1, 1.5, topUp)
+            .Reads(1.1, 30.2)
+            .Tell(3);
+
+        Assert.True(ledger.Rows[1].When > ledger.Rows[2].When);
+        Assert.Equal(ledger.Track.OrderBy(point => point.At), ledger.Track);
+    }
+
     [Fact]
     public void What_is_written_down_for_the_future_has_not_happened()
     {
