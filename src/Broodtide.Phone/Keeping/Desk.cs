@@ -205,15 +205,15 @@ internal sealed class Desk(
             _early.AddRange(written);
         }
 
-        Changed?.Invoke();
         _ = AfterWritingAsync();
         return written;
     }
 
-    // The answer is seen first; then the server is told.
+    // The answer of who wrote is seen first; then everything else on the page, and the server, is told.
     private async Task AfterWritingAsync()
     {
         await JournalReading.PaintedAsync();
+        Changed?.Invoke();
         Waiting = await journal.CountWaitingAsync();
         Changed?.Invoke();
         if (IsOpen)
