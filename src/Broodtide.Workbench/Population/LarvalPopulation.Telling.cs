@@ -216,12 +216,12 @@ public sealed partial class LarvalPopulation
             yield return borrowed;
         }
 
-        if (!_run.Value.KnewWarmth)
+        if (!_courses.Value.KnewWarmth)
         {
             yield return new Remark("alive-temperature-unknown");
         }
 
-        if (_run.Value.Felt is { } felt)
+        if (_courses.Value.Felt is { } felt)
         {
             foreach (var beyond in TestedTemperatures.OfLarvae(_profile, felt.Lowest, felt.Highest))
             {

@@ -22,21 +22,33 @@ public sealed partial class LarvalPopulation
     private readonly LarvalGroup _group;
     private readonly LarvalEntries _entries;
     private readonly SpeciesProfile _profile;
-    private readonly Lazy<(LarvalRun Run, bool KnewWarmth, (double Lowest, double Highest)? Felt)> _run;
+    private readonly Lazy<VesselCourses> _courses;
+    private readonly Lazy<LarvalRun> _run;
 
     private LarvalPopulation(
         LarvalGroup group,
         LarvalEntries entries,
         SpeciesProfile profile,
         LarvalClock clock,
-        Func<(LarvalRun Run, bool KnewWarmth, (double Lowest, double Highest)? Felt)> run,
+        Func<VesselCourses> courses,
         Instant now
     )
     {
         _group = group;
         _entries = entries;
         _profile = profile;
-        _run = new(run);
+        _courses = new(courses);
+        _run = new(() =>
+            new LarvalRun
+            {
+                Cells = entries.Cells,
+                Courses = [.. group.Vessels.Select(_courses.Value.Of)],
+                Stages = LarvalBeliefs.Stages(profile),
+                Priors = LarvalBeliefs.Priors(profile, entries.Looks),
+                Events = entries.Events,
+                Now = clock.DayOf(now),
+            }
+        );
         Clock = clock;
         Now = now;
     }
@@ -54,7 +66,7 @@ public sealed partial class LarvalPopulation
     public LarvalClock Clock { get; }
 
     /// <summary>What is computed from.</summary>
-    public LarvalRun Run => _run.Value.Run;
+    public LarvalRun Run => _run.Value;
 
     /// <summary>The instant it is told for.</summary>
     public Instant Now { get; }
@@ -67,6 +79,13 @@ public sealed partial class LarvalPopulation
     public IEnumerable<PopulationEstimate?> EstimateInPieces(IReadOnlyList<Instant>? alsoAt = null)
     {
         IReadOnlyList<Instant> asked = alsoAt ?? [];
+        foreach (var vessel in Vessels)
+        {
+            // Each takes long where ten years were written of it.
+            _ = _courses.Value.Of(vessel);
+            yield return null;
+        }
+
         var days = Days();
         var sets = Sets();
         LarvalEstimate? told = null;
@@ -166,25 +185,7 @@ public sealed partial class LarvalPopulation
             entries,
             profile,
             clock,
-            () =>
-            {
-                var nowDay = clock.DayOf(now);
-                var conditions = LarvalBeliefs.Conditions(profile);
-                var courses = new VesselCourses(house, water, conditions, clock, nowDay);
-                return (
-                    new LarvalRun
-                    {
-                        Cells = entries.Cells,
-                        Courses = [.. group.Vessels.Select(courses.Of)],
-                        Stages = LarvalBeliefs.Stages(profile),
-                        Priors = LarvalBeliefs.Priors(profile, entries.Looks),
-                        Events = entries.Events,
-                        Now = nowDay,
-                    },
-                    courses.KnewWarmth,
-                    courses.Felt
-                );
-            },
+            () => new VesselCourses(house, water, LarvalBeliefs.Conditions(profile), clock, clock.DayOf(now)),
             now
         );
     }

@@ -4,6 +4,7 @@ using Broodtide.Domain.Readings;
 using Broodtide.Domain.Vessels;
 using Broodtide.Science.Estimation.Larvae;
 using Broodtide.Units;
+using NodaTime;
 
 namespace Broodtide.Workbench.Population;
 
@@ -29,13 +30,26 @@ internal sealed class VesselCourses(
     // A salinity known no better, as where a filling was never written, is held to be unknown.
     private const double MostSalinityWidthPpt = 8;
 
+    private readonly Dictionary<VesselId, VesselCourse> _courses = [];
+    private readonly Instant _since = clock.At(-Before);
+
     /// <summary>Whether any temperature of the vessel was known.</summary>
     public bool KnewWarmth { get; private set; } = true;
 
-    /// <summary>Lowest and highest temperature that was written of the vessels, degC; none where none was.</summary>
+    /// <summary>Lowest and highest temperature that was written of the vessels while the larvae lived, degC; none where none was.</summary>
     public (double Lowest, double Highest)? Felt { get; private set; }
 
     public VesselCourse Of(VesselId vessel)
+    {
+        if (!_courses.TryGetValue(vessel, out var course))
+        {
+            _courses[vessel] = course = Tell(vessel);
+        }
+
+        return course;
+    }
+
+    private VesselCourse Tell(VesselId vessel)
     {
         var about = Subject.Of(vessel);
         var warmth = Warmth(about);
@@ -85,40 +99,54 @@ internal sealed class VesselCourses(
         }
     }
 
+    // From a fortnight before the first larvae on, and the last before that: what was read years ago in the same jar says nothing of them.
     private List<(double Day, double Value)> Warmth(Subject about)
     {
         var readings = new List<(double Day, double Value)>();
-        foreach (
-            var occurrence in house
-                .Told<ReadingTaken>(about)
-                .Concat(house.Told<HeaterChanged>(about))
-                .Concat(house.Told<VesselFilled>(about))
-        )
+        Take(house.Told<ReadingTaken>(about), fact => ((ReadingTaken)fact).Value.AsTemperature());
+        Take(
+            house.Told<HeaterChanged>(about),
+            fact => fact is HeaterChanged { On: true } heater ? heater.Setting.AsTemperature() : null
+        );
+        Take(house.Told<VesselFilled>(about), fact => ((VesselFilled)fact).Temperature.AsTemperature());
+        return [.. readings.OrderBy(reading => reading.Day).ThenBy(reading => reading.Value)];
+
+        void Take(IReadOnlyList<Occurrence> told, Func<Fact, Temperature?> shown)
         {
-            var celsius = occurrence.Fact switch
+            var hasOneBefore = false;
+            for (var i = told.Count - 1; i >= 0; i--)
             {
-                ReadingTaken reading => reading.Value.AsTemperature()?.Celsius,
-                HeaterChanged { On: true } heater => heater.Setting.AsTemperature()?.Celsius,
-                VesselFilled filled => filled.Temperature.AsTemperature()?.Celsius,
-                _ => null,
-            };
-            if (celsius is { } value and >= 0 and <= 45)
+                var isBefore = told[i].Happened.Latest < _since;
+                if (
+                    !(isBefore && hasOneBefore)
+                    && shown(told[i].Fact)?.Celsius is { } celsius and >= 0 and <= 45
+                )
+                {
+                    readings.Add((clock.DayOf(told[i].Happened.Middle), celsius));
+                    hasOneBefore |= isBefore;
+                }
+            }
+        }
+    }
+
+    private List<double> Feedings(Subject about, VesselId vessel)
+    {
+        var days = new List<double>();
+        var told = house.Told<VesselFed>(about);
+        var hasOneBefore = false;
+        for (var i = told.Count - 1; i >= 0; i--)
+        {
+            var isBefore = told[i].Happened.Latest < _since;
+            if (!(isBefore && hasOneBefore) && ((VesselFed)told[i].Fact).Vessel == vessel)
             {
-                readings.Add((clock.DayOf(occurrence.Happened.Middle), value));
+                days.Add(clock.DayOf(told[i].Happened.Middle));
+                hasOneBefore |= isBefore;
             }
         }
 
-        return [.. readings.OrderBy(reading => reading.Day).ThenBy(reading => reading.Value)];
+        days.Sort();
+        return days;
     }
-
-    private List<double> Feedings(Subject about, VesselId vessel) =>
-        [
-            .. house
-                .Told<VesselFed>(about)
-                .Where(occurrence => ((VesselFed)occurrence.Fact).Vessel == vessel)
-                .Select(occurrence => clock.DayOf(occurrence.Happened.Middle))
-                .Order(),
-        ];
 
     // Where no feeding was ever written down nothing is known of food, and enough is supposed.
     private static double FoodAt(List<double> feedings, double day)
@@ -134,15 +162,30 @@ internal sealed class VesselCourses(
             : 0;
     }
 
-    private List<(double Day, double Value)> SaltOf(VesselId vessel) =>
-        [
-            .. water
-                .LedgersOf(vessel)
-                .SelectMany(ledger => ledger.Track)
-                .Where(point => point.SalinityPpt.Width <= MostSalinityWidthPpt)
-                .Select(point => (clock.DayOf(point.At), point.SalinityPpt.Middle))
-                .OrderBy(point => point.Item1),
-        ];
+    private List<(double Day, double Value)> SaltOf(VesselId vessel)
+    {
+        var points = new List<(double Day, double Value)>();
+        var ledgers = water.LedgersOf(vessel);
+        for (var i = ledgers.Count - 1; i >= 0; i--)
+        {
+            var track = ledgers[i].Track;
+            for (var at = track.Count - 1; at >= 0; at--)
+            {
+                if (track[at].SalinityPpt is { Width: <= MostSalinityWidthPpt } ppt)
+                {
+                    points.Add((clock.DayOf(track[at].At), ppt.Middle));
+                    if (track[at].At < _since)
+                    {
+                        i = 0;
+                        break;
+                    }
+                }
+            }
+        }
+
+        points.Reverse();
+        return [.. points.OrderBy(point => point.Day)];
+    }
 
     private static double? At(List<(double Day, double Value)> readings, double day)
     {
