@@ -3,7 +3,7 @@ using Broodtide.Workbench.Demo;
 
 namespace Broodtide.Speed;
 
-/// <summary>The twin of a vessel: 60 days of 200 members, every hour kept, on one thread.</summary>
+/// <summary>The twin of a vessel: 60 days of 200 members, every hour kept, on one thread and on several.</summary>
 internal static class TwinDuel
 {
     public static void Run(int rounds)
@@ -14,7 +14,20 @@ internal static class TwinDuel
         Duel.Run(
             "all hours",
             rounds,
-            new Runner("ours", () => VesselTwin.Forward(start, scene, 24 * SixtyDays.Days))
+            new Runner("ours, on one core", () => VesselTwin.Forward(start, scene, 24 * SixtyDays.Days)),
+            new Runner(
+                "ours, on two",
+                () => VesselTwin.Forward(start, scene, 24 * SixtyDays.Days, hands: Two.Hands)
+            )
         );
+    }
+
+    private sealed class Two : IManyHands
+    {
+        public static Two Hands { get; } = new();
+
+        int IManyHands.Hands => 2;
+
+        public void Do(int pieces, Action<int> piece) => Parallel.For(0, pieces, piece);
     }
 }

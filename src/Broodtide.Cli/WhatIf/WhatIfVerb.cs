@@ -52,7 +52,11 @@ internal static class WhatIfVerb
                 }
 
                 var name = outlook.House.Vessel(id).Name ?? Naming.Short(id.Value);
-                var answer = WhatIfAnswerJson.Of(name, WhatIfRun.Of(found.Value, changes), saying);
+                var answer = WhatIfAnswerJson.Of(
+                    name,
+                    WhatIfRun.Of(found.Value, changes, MachineHands.All),
+                    saying
+                );
                 return sitting.Answer(answer, CliJson.Default.WhatIfAnswerJson, page => Print(page, answer));
             }
         );

@@ -19,24 +19,33 @@ public static class WhatIfRun
     /// <summary>Answers a question that <see cref="WhatIfRules.Refusals"/> let pass.</summary>
     /// <param name="ground">What it starts from.</param>
     /// <param name="changes">What is changed.</param>
-    public static WhatIfAnswer Of(WhatIfGround ground, IReadOnlyList<WhatIfChange> changes) =>
-        InPieces(ground, changes).Last()!;
+    /// <param name="hands">Who runs several parts of the members at the same time; one after another if left out.</param>
+    public static WhatIfAnswer Of(
+        WhatIfGround ground,
+        IReadOnlyList<WhatIfChange> changes,
+        IManyHands? hands = null
+    ) => InPieces(ground, changes, hands).Last()!;
 
     /// <summary>The same for who may not be held up: nothing in each piece but the last.</summary>
     /// <inheritdoc cref="Of"/>
     /// <exception cref="ArgumentException">The changes are refused.</exception>
     public static IEnumerable<WhatIfAnswer?> InPieces(
         WhatIfGround ground,
-        IReadOnlyList<WhatIfChange> changes
+        IReadOnlyList<WhatIfChange> changes,
+        IManyHands? hands = null
     )
     {
         Finite.Within(ground.Days, 1, WhatIfGround.MostDays, nameof(ground));
         return WhatIfRules.Refusals(ground, changes) is [var refused, ..]
             ? throw new ArgumentException(refused.ToString(), nameof(changes))
-            : Pieces(ground, changes);
+            : Pieces(ground, changes, hands);
     }
 
-    private static IEnumerable<WhatIfAnswer?> Pieces(WhatIfGround ground, IReadOnlyList<WhatIfChange> changes)
+    private static IEnumerable<WhatIfAnswer?> Pieces(
+        WhatIfGround ground,
+        IReadOnlyList<WhatIfChange> changes,
+        IManyHands? hands
+    )
     {
         yield return null;
         var changed = ChangedScene.Of(ground, changes);
@@ -53,7 +62,8 @@ public static class WhatIfRun
                 var (traces, end) = VesselTwin.Forward(
                     members,
                     scene,
-                    Math.Min(PieceHours, ground.EndHour - members.Hour)
+                    Math.Min(PieceHours, ground.EndHour - members.Hour),
+                    hands: hands
                 );
                 gathered.Take(traces, hour);
                 members = end;

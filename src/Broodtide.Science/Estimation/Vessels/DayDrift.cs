@@ -18,13 +18,14 @@ internal static class DayDrift
 
     private static readonly int[] Shares = [Stock.AmmoniaOxidisers, Stock.NitriteOxidisers];
 
-    /// <summary>Moves rates and grown shares of all members into a day.</summary>
-    internal static void Take(VesselEnsemble of, int day, double[][] stocks, double[][] parameters)
+    /// <summary>Moves rates and grown shares of members into a day.</summary>
+    internal static void Take(VesselPart members, VesselPriors priors, ulong seed, int day)
     {
-        var moves = new double[of.Members];
+        var (stocks, parameters) = (members.Stocks, members.Parameters);
+        var moves = new double[members.Count];
         for (var i = 0; i < parameters.Length; i++)
         {
-            var prior = of.Priors.Rows[i];
+            var prior = priors.Rows[i];
             if (prior.MemoryDays is not { } memory || prior.LogSd == 0)
             {
                 continue;
@@ -32,9 +33,9 @@ internal static class DayDrift
 
             var stays = Math.Exp(-1 / memory);
             var fresh = prior.LogSd * Math.Sqrt(1 - (stays * stays));
-            Normal(of.Seed, day, i, moves);
+            Normal(seed, day, i, members.First, moves);
             var values = parameters[i];
-            for (var member = 0; member < of.Members; member++)
+            for (var member = 0; member < members.Count; member++)
             {
                 // One that is nothing stays nothing: what is switched off is not switched on by a day.
                 if (values[member] > 0)
@@ -50,26 +51,27 @@ internal static class DayDrift
                 }
             }
 
-            values.AsSpan(of.Members).Fill(values[of.Members - 1]);
+            values.AsSpan(members.Count).Fill(values[members.Count - 1]);
         }
 
         foreach (var share in Shares)
         {
-            Normal(of.Seed, day, -share, moves);
+            Normal(seed, day, -share, members.First, moves);
             var values = stocks[share];
-            for (var member = 0; member < of.Members; member++)
+            for (var member = 0; member < members.Count; member++)
             {
                 var grown = values[member];
                 var odds = grown * Math.Exp(NitrifierLogOdds * moves[member]);
                 values[member] = odds / (odds + 1 - grown);
             }
 
-            values.AsSpan(of.Members).Fill(values[of.Members - 1]);
+            values.AsSpan(members.Count).Fill(values[members.Count - 1]);
         }
     }
 
-    // Two even numbers from one mixed word make a normal one (Box and Muller 1958); its neighbour gets the opposite.
-    private static void Normal(ulong seed, int day, int what, Span<double> moves)
+    // Two even numbers from one mixed word make a normal one (Box and Muller 1958); its neighbour gets the opposite. A part begins with an
+    // even member.
+    private static void Normal(ulong seed, int day, int what, int first, Span<double> moves)
     {
         for (var member = 0; member < moves.Length; member += 2)
         {
@@ -79,7 +81,7 @@ internal static class DayDrift
                     seed
                     + ((ulong)(uint)day * 0xD1B54A32D192ED03)
                     + ((ulong)(uint)what * 0x8CB92BA72F3D8DD7)
-                    + ((ulong)(uint)(member / 2) * 0xAEF17502108EF2D9);
+                    + ((ulong)(uint)((first + member) / 2) * 0xAEF17502108EF2D9);
                 var word = EvenDraws.Mixed(ref state);
                 var radius = Math.Sqrt(-2 * Math.Log(((uint)word + 1.0) / 4294967297.0));
                 moves[member] = radius * Math.Cos(2 * Math.PI * ((word >> 32) / 4294967296.0));

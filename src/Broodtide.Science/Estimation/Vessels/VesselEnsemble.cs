@@ -13,7 +13,7 @@ public sealed class VesselEnsemble
     internal static readonly int ParameterCount = Enum.GetValues<VesselParameter>().Length;
 
     // Arrays are filled up to whole vectors of any machine with copies of the last member.
-    private const int Block = 8;
+    internal const int Block = 8;
     private const int StartDimensions = 10;
 
     internal VesselEnsemble(

@@ -129,18 +129,12 @@ public sealed class VesselTraces
         return Probability.FromFraction((double)count / Members);
     }
 
-    internal void Keep(
-        int place,
-        VesselEnsemble members,
-        in CarbonateTerms carbonate,
-        double walls,
-        double pKa
-    )
+    internal void Keep(int place, VesselPart members, in CarbonateTerms carbonate, double walls, double pKa)
     {
         var (stocks, parameters) = (members.Stocks, members.Parameters);
         _unionisedAtPh0[place] = Math.Pow(10, -pKa);
         var scale = 1 / (carbonate.PerLitre * carbonate.TotalPerFree);
-        var from = place * Members;
+        var from = (place * Members) + members.First;
         var film = parameters[(int)VesselParameter.ThickFilmMilligramsPerSquareCentimetre];
         var cells = parameters[(int)VesselParameter.CellNitrogenPicograms];
         Share(VesselQuantity.CellsPerMillilitre, Stock.Algae, 1e6, cells);
@@ -158,9 +152,9 @@ public sealed class VesselTraces
         Copy(VesselQuantity.Nitrate, Stock.Nitrate);
         Copy(VesselQuantity.Oxygen, Stock.Oxygen);
 
-        Span<double> Of(VesselQuantity quantity) => _values[(int)quantity].AsSpan(from, Members);
+        Span<double> Of(VesselQuantity quantity) => _values[(int)quantity].AsSpan(from, members.Count);
         void Copy(VesselQuantity quantity, int stock) =>
-            stocks[stock].AsSpan(0, Members).CopyTo(Of(quantity));
+            stocks[stock].AsSpan(0, members.Count).CopyTo(Of(quantity));
         void Share(VesselQuantity quantity, int stock, double factor, double[]? of)
         {
             var told = Of(quantity);

@@ -24,6 +24,7 @@ public static class VesselTwin
     /// <param name="scene">What is around the vessel and done to it; events before that hour are over.</param>
     /// <param name="hours">Hours to run, 1 or more; the scene must reach as far.</param>
     /// <param name="stepsPerHour">Steps in an hour, 1 to 60; one is fine enough for every printed digit.</param>
+    /// <param name="hands">Who runs several parts of the members at the same time; one after another if left out. The same comes of it.</param>
     /// <returns>Traces at every hour, and the members at the end.</returns>
     /// <exception cref="ArgumentOutOfRangeException">
     /// The scene ends too early, holds no water, light below 0 or above <see cref="MostLightMicromoles"/>, larvae below 0,
@@ -33,36 +34,69 @@ public static class VesselTwin
         VesselEnsemble start,
         VesselScene scene,
         int hours,
-        int stepsPerHour = 1
+        int stepsPerHour = 1,
+        IManyHands? hands = null
     )
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(hours, 1);
         ArgumentOutOfRangeException.ThrowIfLessThan(stepsPerHour, 1);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(stepsPerHour, 60);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(hours, scene.Hours.Length - start.Hour);
+        foreach (var hour in scene.Hours.AsSpan(start.Hour, hours))
+        {
+            Check(hour);
+        }
+
         var traces = new VesselTraces(start.Hour, hours, start.Members);
-        var now = new VesselEnsemble(
-            start.Priors,
-            start.Members,
-            start.Hour,
-            start.Litres,
-            VesselEnsemble.Copied(start.Stocks),
-            VesselEnsemble.Copied(start.Parameters),
-            start.Seed
+        var parts = VesselPart.Of(start, hands?.Hands ?? 1);
+        var litres = new double[parts.Length];
+        if (hands is null || parts.Length == 1)
+        {
+            litres[0] = Run(parts[0], start, scene, stepsPerHour, traces);
+        }
+        else
+        {
+            hands.Do(
+                parts.Length,
+                part => litres[part] = Run(parts[part], start, scene, stepsPerHour, traces)
+            );
+        }
+
+        return (
+            traces,
+            new(
+                start.Priors,
+                start.Members,
+                start.Hour + hours,
+                litres[0],
+                VesselPart.Joined(parts, part => part.Stocks),
+                VesselPart.Joined(parts, part => part.Parameters),
+                start.Seed
+            )
         );
+    }
+
+    // Runs some of the members and tells the litres at the end, which are the same for all.
+    private static double Run(
+        VesselPart members,
+        VesselEnsemble start,
+        VesselScene scene,
+        int stepsPerHour,
+        VesselTraces traces
+    )
+    {
         var events = scene
-            .Events.Where(done => done.Hour >= start.Hour && done.Hour < start.Hour + hours)
+            .Events.Where(done => done.Hour >= start.Hour && done.Hour < start.Hour + traces.Hours)
             .OrderBy(done => done.Hour)
             .ToList();
         var next = 0;
-        var (stocks, parameters, litres) = (now.Stocks, now.Parameters, now.Litres);
-        for (var i = 0; i < hours; i++)
+        var (stocks, parameters, litres) = (members.Stocks, members.Parameters, start.Litres);
+        for (var i = 0; i < traces.Hours; i++)
         {
             var hour = scene.Hours[start.Hour + i];
-            Check(hour);
             if (start.Hour + i > 0 && (start.Hour + i) % DayDrift.Hours == 0)
             {
-                DayDrift.Take(now, (start.Hour + i) / DayDrift.Hours, stocks, parameters);
+                DayDrift.Take(members, start.Priors, start.Seed, (start.Hour + i) / DayDrift.Hours);
             }
 
             if (i == 0)
@@ -86,15 +120,12 @@ public static class VesselTwin
             Keep(i + 1, hour);
         }
 
-        return (
-            traces,
-            new(start.Priors, start.Members, start.Hour + hours, litres, stocks, parameters, start.Seed)
-        );
+        return litres;
 
         void Keep(int place, VesselHour hour) =>
             traces.Keep(
                 place,
-                now,
+                members,
                 new(hour.Salinity, hour.Temperature),
                 scene.Site.WallSquareCentimetresPerLitre,
                 AmmoniaDissociation.Hampson(hour.Salinity, hour.Temperature).Value

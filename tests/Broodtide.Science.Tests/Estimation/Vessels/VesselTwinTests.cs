@@ -130,6 +130,64 @@ public sealed class VesselTwinTests
         }
     }
 
+    // Two, and one more than two blocks, and parts of unequal size; the last part ends behind the last member.
+    [Theory]
+    [InlineData(2, 4)]
+    [InlineData(17, 2)]
+    [InlineData(30, 3)]
+    [InlineData(41, 100)]
+    public void Parts_run_at_the_same_time_come_to_the_same_as_one_run(int members, int hands)
+    {
+        var scene = Scenes.Days(
+            3,
+            events:
+            [
+                new VesselEvent.AlgaeGiven(30, 6000 * 5e4),
+                new VesselEvent.Siphoned(40, Probability.FromFraction(0.5)),
+            ]
+        );
+        var start = VesselEnsemble.Draw(scene, new(), VesselPriors.Usual, members);
+        var (whole, end) = VesselTwin.Forward(start, scene, 60);
+        var backwards = new Backwards(hands);
+        var (traces, ended) = VesselTwin.Forward(start, scene, 60, hands: backwards);
+
+        Assert.Equal(Math.Min(hands, (members + 7) / 8) is var parts and > 1 ? parts : 0, backwards.Done);
+        foreach (var quantity in Enum.GetValues<VesselQuantity>())
+        {
+            for (var hour = 0; hour <= 60; hour++)
+            {
+                for (var member = 0; member < members; member++)
+                {
+                    Assert.Equal(whole.Value(quantity, hour, member), traces.Value(quantity, hour, member));
+                }
+            }
+        }
+
+        // Where they ended they go on alike.
+        var (next, other) = (VesselTwin.Forward(end, scene, 12), VesselTwin.Forward(ended, scene, 12));
+        for (var member = 0; member < members; member++)
+        {
+            Assert.Equal(next.Traces.Value(Tan, 12, member), other.Traces.Value(Tan, 12, member));
+            Assert.Equal(end.TakenOutMilligrams(member), ended.TakenOutMilligrams(member));
+        }
+    }
+
+    private sealed class Backwards(int hands) : IManyHands
+    {
+        public int Hands => hands;
+
+        public int Done { get; private set; }
+
+        public void Do(int pieces, Action<int> piece)
+        {
+            for (var i = pieces - 1; i >= 0; i--)
+            {
+                piece(i);
+                Done++;
+            }
+        }
+    }
+
     [Fact]
     public void A_scene_that_differs_only_later_is_the_same_member_by_member_until_then()
     {
