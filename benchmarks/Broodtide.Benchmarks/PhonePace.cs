@@ -25,7 +25,7 @@ internal static class PhonePace
     ];
 
     private const int RowsAtOnce = 2000;
-    private const int Patience = 180_000;
+    private const int Patience = 600_000;
 
     // What is in the page, and when: an entry for each first sight of a selector, then one for each tap.
     private const string Watcher = """

@@ -49,7 +49,9 @@ public sealed class Vessel
     /// <summary>The fill that stands now; none when empty.</summary>
     public Fill? Standing => _fills is [.., { Ended: null } last] ? last : null;
 
-    /// <summary>Every time that a culture in it was described, in the order of telling; each fact is a <see cref="CultureDescribed"/>.</summary>
+    /// <summary>
+    /// Every time that a culture in it was described, in the order of telling; each fact is a <see cref="CultureDescribed"/>.
+    /// </summary>
     public IReadOnlyList<Occurrence> Cultures => _cultures;
 
     /// <summary>Everything that tells how many algal cells a millilitre of its water held, in the order of telling.</summary>

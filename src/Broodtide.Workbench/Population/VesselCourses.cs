@@ -36,7 +36,10 @@ internal sealed class VesselCourses(
     /// <summary>Whether any temperature of the vessel was known.</summary>
     public bool KnewWarmth { get; private set; } = true;
 
-    /// <summary>Lowest and highest temperature that was written of the vessels while the larvae lived, degC; none where none was.</summary>
+    /// <summary>
+    /// Lowest and highest temperature that the courses rest on, degC: what was written of the vessels since a fortnight before the larvae, and the
+    /// last before that. None where none was.
+    /// </summary>
     public (double Lowest, double Highest)? Felt { get; private set; }
 
     public VesselCourse Of(VesselId vessel)
