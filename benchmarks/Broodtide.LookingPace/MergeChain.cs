@@ -41,6 +41,23 @@ internal static class MergeChain
         );
     }
 
+    /// <summary>Writes the frames as files, none of them moved, and tells their names in order.</summary>
+    public static IReadOnlyList<string> WriteFrames(Mat sharp, string folder) =>
+        [
+            .. Enumerable
+                .Range(0, Many)
+                .Select(at =>
+                {
+                    using var frame = Blurred(sharp, at, isMoved: false);
+                    using var colours = new Mat();
+                    Cv2.CvtColor(frame, colours, ColorConversionCodes.RGBA2BGR);
+                    var name = Path.Combine(folder, $"frame-{at}.png");
+                    // Hardly packed, so that little of the time goes into reading.
+                    Cv2.ImWrite(name, colours, new ImageEncodingParam(ImwriteFlags.PngCompression, 1));
+                    return name;
+                }),
+        ];
+
     private static byte[] Ours(List<byte[]> frames) =>
         FocusMerge.Of(new(Enumerable.Repeat(Shape, Many).ToList(), at => frames[at])).Value.Colours.ToArray();
 
@@ -141,20 +158,23 @@ internal static class MergeChain
         return small;
     }
 
-    private static double Psnr(Mat one, Mat other)
+    /// <summary>Peak signal to noise in dB, over the grey of both, a border of 64 px left out.</summary>
+    public static double Psnr(Mat one, Mat other)
     {
         var inner = new Rect(64, 64, Shape.Across - 128, Shape.Down - 128);
         using var a = new Mat(one, inner);
         using var b = new Mat(other, inner);
         using var first = new Mat();
         using var second = new Mat();
-        Cv2.CvtColor(a, first, ColorConversionCodes.RGBA2GRAY);
-        Cv2.CvtColor(b, second, ColorConversionCodes.RGBA2GRAY);
+        // The pictures are grey: the order of colours means nothing.
+        var grey = one.Channels() == 4 ? ColorConversionCodes.RGBA2GRAY : ColorConversionCodes.BGR2GRAY;
+        Cv2.CvtColor(a, first, grey);
+        Cv2.CvtColor(b, second, grey);
         return Cv2.PSNR(first, second);
     }
 
-    // Grain of several sizes, so that there is something to see at every scale.
-    private static Mat Sharp()
+    /// <summary>Grain of several sizes, so that there is something to see at every scale.</summary>
+    public static Mat Sharp()
     {
         using var grain = new Mat(Shape.Down, Shape.Across, MatType.CV_32FC1);
         Cv2.SetTheRNG(7);
@@ -176,7 +196,7 @@ internal static class MergeChain
     }
 
     // Sharp in a strip of its own, the more blurred the further away; grown and shifted a little as focus changes.
-    private static Mat Blurred(Mat sharp, int at)
+    private static Mat Blurred(Mat sharp, int at, bool isMoved = true)
     {
         var frame = new Mat(Shape.Down, Shape.Across, MatType.CV_8UC4);
         var width = Shape.Across / Many;
@@ -202,6 +222,11 @@ internal static class MergeChain
                 using var inner = new Mat(blurred, new Rect(from - left, 0, part.Width, Shape.Down));
                 inner.CopyTo(to);
             }
+        }
+
+        if (!isMoved)
+        {
+            return frame;
         }
 
         var away = at - (Many / 2);

@@ -4,6 +4,7 @@ using OpenCvSharp;
 
 // broodtide-looking-pace [ACROSS DOWN [TURNS]]     each kernel beside the library's, on one thread each
 // broodtide-looking-pace chains [TURNS]            whole counts and merges beside the same steps of the library
+// broodtide-looking-pace fusion BROODTIDE [TURNS]  a merge from files to a file beside enfuse; our command line's assembly is named
 Console.WriteLine(Machine.Describe());
 if (args is ["chains", .. var often])
 {
@@ -13,6 +14,13 @@ if (args is ["chains", .. var often])
     var chainTurns = often is [var n] ? int.Parse(n) : 5;
     BurstChain.Run(chainTurns);
     MergeChain.Run(Math.Max(1, chainTurns / 2));
+    return 0;
+}
+
+if (args is ["fusion", var ours, .. var many])
+{
+    Console.WriteLine("files to a file, in ms; ratio above 1: ours is faster");
+    FusionDuel.Run(ours, many is [var some] ? int.Parse(some) : 5);
     return 0;
 }
 
