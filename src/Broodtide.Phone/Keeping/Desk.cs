@@ -59,6 +59,9 @@ internal sealed class Desk(
     /// </summary>
     public event Action? Changed;
 
+    /// <summary>Something was written here, and work has begun that <see cref="Changed"/> will tell of: the page is not settled.</summary>
+    public event Action? Began;
+
     /// <summary>The server was met and agreed: what else it tells may be asked for.</summary>
     public event Action? Met;
 
@@ -205,6 +208,7 @@ internal sealed class Desk(
             _early.AddRange(written);
         }
 
+        Began?.Invoke();
         _ = AfterWritingAsync();
         return written;
     }
