@@ -17,7 +17,7 @@ namespace Broodtide.Speed;
 internal static class AppendDuel
 {
     // Until the runtime has compiled what is called often.
-    private const int Warm = 1000;
+    private const int Warm = 6000;
 
     private const string Settings = """
         PRAGMA journal_mode=WAL;

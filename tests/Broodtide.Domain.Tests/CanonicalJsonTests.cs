@@ -167,8 +167,12 @@ public class CanonicalJsonTests
     public void Only_the_canonical_form_is_canonical(string text, bool canonical) =>
         Assert.Equal(canonical, CanonicalJson.Is(Encoding.UTF8.GetBytes(text)));
 
-    private static string Canonical(string text) =>
-        Encoding.UTF8.GetString(CanonicalJson.From(Encoding.UTF8.GetBytes(text)));
+    private static string Canonical(string text)
+    {
+        var whole = CanonicalJson.Anew(Encoding.UTF8.GetBytes(text));
+        Assert.Equal(whole, CanonicalJson.From(Encoding.UTF8.GetBytes(text)));
+        return Encoding.UTF8.GetString(whole);
+    }
 
     private static double FromBits(string hex) => BitConverter.UInt64BitsToDouble(Convert.ToUInt64(hex, 16));
 
@@ -215,7 +219,7 @@ public class CanonicalJsonTests
                     if (CanonicalGlance.Sees(text))
                     {
                         Interlocked.Increment(ref seen);
-                        Assert.Equal(text, CanonicalJson.From(text));
+                        Assert.Equal(text, CanonicalJson.Anew(text));
                     }
                 },
                 iter: 200_000

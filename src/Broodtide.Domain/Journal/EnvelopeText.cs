@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Text.Encodings.Web;
 using System.Text.Json;
 using Broodtide.Units;
 
@@ -13,11 +14,17 @@ public static class EnvelopeText
     /// <summary>Longest name of a kind, in characters.</summary>
     public const int LongestKind = 64;
 
+    // Letters as they are, as the canonical form wants them.
+    private static readonly JsonWriterOptions Plain = new()
+    {
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
     /// <summary>The canonical bytes (RFC 8785).</summary>
     public static byte[] Write(Envelope envelope)
     {
         var output = new ArrayBufferWriter<byte>(640);
-        using (var json = new Utf8JsonWriter(output))
+        using (var json = new Utf8JsonWriter(output, Plain))
         {
             json.WriteStartObject();
             json.WriteStartObject("author"u8);

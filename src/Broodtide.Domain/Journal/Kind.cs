@@ -32,20 +32,19 @@ public abstract class Kind
 /// <summary>A kind whose facts are one record.</summary>
 /// <typeparam name="T">The record.</typeparam>
 /// <param name="name">Subject and past participle.</param>
-/// <param name="json">
-/// How its newest shape is written and read. Asked for when first needed: to make all kinds ready at the start costs
-/// more than most programs then do.
-/// </param>
 /// <param name="lifts">Step n turns a body of version n + 1 into one of version n + 2; as many as older versions.</param>
-internal sealed class Kind<T>(
-    string name,
-    Func<JsonTypeInfo<T>> json,
-    params Func<JsonElement, byte[]>[] lifts
-) : Kind(name, lifts.Length + 1, typeof(T))
+internal sealed class Kind<T>(string name, params Func<JsonElement, byte[]>[] lifts)
+    : Kind(name, lifts.Length + 1, typeof(T))
     where T : Fact
 {
+    private JsonTypeInfo<T>? _shape;
+
+    // How its newest shape is written and read. Asked for when first needed: to make all kinds ready at the start costs
+    // more than most programs then do.
+    private JsonTypeInfo<T> Shape => _shape ??= FactShapes.Of<T>();
+
     public override byte[] Write(Fact fact) =>
-        CanonicalJson.From(JsonSerializer.SerializeToUtf8Bytes((T)fact, json()));
+        CanonicalJson.From(JsonSerializer.SerializeToUtf8Bytes((T)fact, Shape));
 
     internal override Fact Read(int version, ReadOnlySpan<byte> body)
     {
@@ -58,7 +57,7 @@ internal sealed class Kind<T>(
                 body = lifts[older - 1](document.RootElement);
             }
 
-            var fact = JsonSerializer.Deserialize(body, json());
+            var fact = JsonSerializer.Deserialize(body, Shape);
             return fact is null ? Unreadable("")
                 : fact.Impossible() is { } reason ? new UnreadableFact(Name, reason.ToString())
                 : fact;

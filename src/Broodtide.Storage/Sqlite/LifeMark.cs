@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Microsoft.Win32.SafeHandles;
 
 namespace Broodtide.Storage.Sqlite;
 
@@ -39,7 +40,15 @@ internal sealed record LifeMark(Guid Life, string File, long Last)
     /// <summary>Sets the mark of a life that begins; on the disk when this returns.</summary>
     public void Begin(string store)
     {
-        using (var stream = new FileStream(PathOf(store), FileMode.Create, FileAccess.Write))
+        // Who has this store open holds its mark open too.
+        using (
+            var stream = new FileStream(
+                PathOf(store),
+                FileMode.Create,
+                FileAccess.Write,
+                FileShare.ReadWrite | FileShare.Delete
+            )
+        )
         {
             stream.Write(Bytes());
             stream.Flush(flushToDisk: true);
@@ -54,17 +63,29 @@ internal sealed record LifeMark(Guid Life, string File, long Last)
     /// </summary>
     public void MoveOn(string store)
     {
-        using var handle = System.IO.File.OpenHandle(
+        using var handle = ToWrite(store);
+        RandomAccess.Write(handle, Bytes(), 0);
+    }
+
+    /// <summary>The mark's file, for writing over it.</summary>
+    public static SafeFileHandle ToWrite(string store) =>
+        System.IO.File.OpenHandle(
             PathOf(store),
             FileMode.OpenOrCreate,
             FileAccess.Write,
             FileShare.ReadWrite | FileShare.Delete
         );
-        RandomAccess.Write(handle, Bytes(), 0);
-    }
 
-    private byte[] Bytes() =>
-        Encoding.ASCII.GetBytes(
-            string.Create(CultureInfo.InvariantCulture, $"{Title} {Life:N} {File} {Last:D19}\n")
-        );
+    /// <summary>The whole mark; <see cref="LastOf"/> is its end.</summary>
+    public byte[] Bytes() =>
+        [
+            .. Encoding.ASCII.GetBytes(
+                string.Create(CultureInfo.InvariantCulture, $"{Title} {Life:N} {File} ")
+            ),
+            .. LastOf(Last),
+        ];
+
+    /// <summary>The part of a mark that moves on: as long for every number.</summary>
+    public static byte[] LastOf(long last) =>
+        Encoding.ASCII.GetBytes(string.Create(CultureInfo.InvariantCulture, $"{last:D19}\n"));
 }

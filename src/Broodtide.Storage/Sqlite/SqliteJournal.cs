@@ -18,6 +18,7 @@ public sealed class SqliteJournal : ISharedJournal
     private readonly SqliteConnection _connection;
     private readonly EntryTable _entries;
     private readonly AppendCalls _calls;
+    private readonly HeldMark _mark;
     private readonly string _path;
     private readonly string _door;
 
@@ -28,6 +29,7 @@ public sealed class SqliteJournal : ISharedJournal
         _door = door;
         _entries = new EntryTable(connection);
         _calls = new AppendCalls(connection);
+        _mark = new HeldMark(path);
     }
 
     /// <inheritdoc/>
@@ -100,8 +102,9 @@ public sealed class SqliteJournal : ISharedJournal
             {
                 var written = Change(() =>
                 {
-                    Replica = _calls.Replica(_door);
-                    var (sequence, previous) = _calls.End(Replica);
+                    var stands = _calls.Stands(_door);
+                    Replica = stands.Replica;
+                    var (sequence, previous) = (stands.Sequence, stands.Digest);
                     var sealedEntries = new List<Entry>(drafts.Count);
                     Span<byte> salt = stackalloc byte[EntryBytes.SaltLength];
                     foreach (var draft in drafts)
@@ -113,12 +116,14 @@ public sealed class SqliteJournal : ISharedJournal
                     }
 
                     Erase(sealedEntries);
+                    // Rows are numbered one after the other, and none is ever taken away.
+                    var last = stands.Last;
                     foreach (var entry in sealedEntries)
                     {
-                        _entries.Insert(entry);
+                        last += _entries.Insert(entry) ? 1 : 0;
                     }
 
-                    return sealedEntries;
+                    return (sealedEntries, stands.Life, last);
                 });
                 Overwrite(written);
                 return written;
@@ -134,7 +139,7 @@ public sealed class SqliteJournal : ISharedJournal
         Locked(
             () =>
             {
-                var intake = Change(() => Take(entries));
+                var intake = Change(() => (Take(entries), _calls.Life, _calls.Last));
                 Overwrite(entries);
                 return intake;
             },
@@ -208,6 +213,7 @@ public sealed class SqliteJournal : ISharedJournal
         {
             _entries.Dispose();
             _calls.Dispose();
+            _mark.Dispose();
             _connection.Dispose();
         }
 
@@ -273,23 +279,13 @@ public sealed class SqliteJournal : ISharedJournal
         }
     }
 
-    private T Change<T>(Func<T> change)
+    // What is changed tells which life holds after it and how far the store has come.
+    private T Change<T>(Func<(T Result, Guid? Life, long Last)> change)
     {
-        var (result, life, last) = _calls.Within(() =>
-        {
-            var done = change();
-            return (done, _calls.Life, _calls.Last);
-        });
+        var (result, life, last) = _calls.Within(change);
         if (life is { } held)
         {
-            try
-            {
-                new LifeMark(held, Disk.IdentityOf(_path), last).MoveOn(_path);
-            }
-            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-            {
-                // The entries are on the disk; a mark that lags behind is no fault.
-            }
+            _mark.MoveOn(held, last);
         }
 
         return result;
