@@ -209,6 +209,77 @@ public class EnvelopeTests
             .Byte.Array[0, 200]
             .Sample(bytes => Assert.False(Entry.Read(new(bytes, bytes)).Succeeded), iter: 20_000);
 
+    [Fact]
+    public void What_is_read_at_a_glance_is_what_the_reader_of_every_form_reads()
+    {
+        string[] names = ["Ada", "", "Zoë", "a\"b", "back\\slash", "reading taken", new string('x', 70)];
+        var texts = Gen.Int[0, names.Length - 1].Select(one => names[one]);
+        var moments = Gen.Int[0, 100_000]
+            .Select(step => Instant.FromUnixTimeSeconds(step) + Duration.FromTicks(step));
+        var envelopes = Gen.Select(texts, texts, moments, Gen.Int[0, 4], Gen.Int[1, 3], Gen.Bool)
+            .Select(
+                (name, kind, at, aim, sequence, software) =>
+                    Whole.Envelope with
+                    {
+                        Author = new Author(name, software ? kind : null),
+                        Kind = kind,
+                        Zone = name,
+                        Written = at,
+                        Happened = Happened.Between(at, at + Duration.FromMinutes(aim)),
+                        Sequence = sequence,
+                        Previous = sequence == 1 ? null : Whole.Envelope.Previous,
+                        Correction = aim is 0 or 4 ? null : new((CorrectionKind)(aim - 1), Whole.Id),
+                    }
+            );
+        var (seen, spoilt) = (0, 0);
+        Gen.Select(envelopes, Gen.Int[0, 2_000], Gen.Byte, Gen.Int[0, 3])
+            .Sample(
+                (envelope, place, letter, how) =>
+                {
+                    var bytes = EnvelopeText.Write(envelope);
+                    place %= bytes.Length;
+                    byte[] changed = how switch
+                    {
+                        0 => bytes,
+                        1 => [.. bytes[..place], letter, .. bytes[place..]],
+                        2 => [.. bytes[..place], letter, .. bytes[(place + 1)..]],
+                        _ => [.. bytes[..place], .. bytes[(place + 1)..]],
+                    };
+                    if (EnvelopeGlance.Read(changed) is { } read)
+                    {
+                        Interlocked.Increment(ref how == 0 ? ref seen : ref spoilt);
+                        Assert.Equal(EnvelopeText.ReadAny(changed).Value, read);
+                    }
+                },
+                iter: 200_000
+            );
+        // Both were met often: laid as written, and changed but still whole.
+        Assert.True(seen > 5_000, $"{seen} as written");
+        Assert.True(spoilt > 1_000, $"{spoilt} changed");
+    }
+
+    [Fact]
+    public void What_is_written_here_is_read_at_a_glance()
+    {
+        foreach (
+            var aim in new CorrectionKind?[]
+            {
+                null,
+                CorrectionKind.Replaces,
+                CorrectionKind.Retracts,
+                CorrectionKind.Erases,
+            }
+        )
+        {
+            var envelope = Whole.Envelope with
+            {
+                Author = new Author("broodtide", "0.1.0"),
+                Correction = aim is { } kind ? new Correction(kind, Whole.Id) : null,
+            };
+            Assert.Equal(envelope, EnvelopeGlance.Read(EnvelopeText.Write(envelope)));
+        }
+    }
+
     private static Entry Second()
     {
         var pen = new Pen(0);

@@ -77,6 +77,17 @@ public static class EnvelopeText
             );
         }
 
+        if (EnvelopeGlance.Read(utf8) is { } seen)
+        {
+            return Parsed<Envelope>.Of(seen);
+        }
+
+        return ReadAny(utf8);
+    }
+
+    /// <summary>The same without a glance before: what a glance is held against.</summary>
+    internal static Parsed<Envelope> ReadAny(ReadOnlySpan<byte> utf8)
+    {
         try
         {
             var reader = new Utf8JsonReader(utf8);
