@@ -1,3 +1,4 @@
+using Broodtide.Cli.Door;
 using Broodtide.Science.Imaging;
 using Broodtide.Science.Imaging.Spots;
 using OpenCvSharp;
@@ -36,14 +37,7 @@ internal static class BurstChain
     private const int Moving = 120;
 
     private static double Ours(List<float[]> frames) =>
-        BurstSpots
-            .Count(
-                frames,
-                Shape,
-                (parts, part) =>
-                    Parallel.For(0, parts, new ParallelOptions { MaxDegreeOfParallelism = 2 }, part)
-            )
-            .Value.Number.Middle;
+        BurstSpots.Count(frames, Shape, new MachineHands(2)).Value.Number.Middle;
 
     // What lies still is the same in all frames, what moves is drawn anew; the hand shakes by a few pixels.
     private static float[] Frame(int index)
