@@ -8,7 +8,6 @@ internal static class LarvaeAlive
 {
     private const int Cohorts = 6;
     private const double Until = 45;
-    private const ulong All = (1UL << Cohorts) - 1;
 
     /// <summary>One day is asked.</summary>
     public static LarvalQuestion Today { get; } = new() { Days = [Until] };
@@ -61,31 +60,36 @@ internal static class LarvaeAlive
     /// Of 40: six crossings, eight counts of four aliquots, six beams, six glances, seven stage samples, three times
     /// dead, two removals, a full count and settled ones seen; numbers fall from 1200 as larvae do.
     /// </summary>
-    public static LarvalRun Invent(double part)
+    /// <param name="part">How many times as many looks; the crossings stay.</param>
+    /// <param name="cohorts">In how many crossings the 1200 came, within the first eleven days; 1 to 62.</param>
+    public static LarvalRun Invent(double part, int cohorts = Cohorts)
     {
+        var all = (1UL << cohorts) - 1;
         List<LarvalEvent> events = [];
-        for (var cohort = 0; cohort < Cohorts; cohort++)
+        for (var cohort = 0; cohort < cohorts; cohort++)
         {
-            events.Add(new Arrived(1.8 * cohort, events.Count, cohort, 200, 0.6));
+            events.Add(
+                new Arrived(1.8 * Cohorts * cohort / cohorts, events.Count, cohort, 1200.0 / cohorts, 0.6)
+            );
         }
 
-        Spread(8, (day, tag) => new Counted(day, tag, All, new AliquotEvidence(Aliquots(day))));
+        Spread(8, (day, tag) => new Counted(day, tag, all, new AliquotEvidence(Aliquots(day))));
         Spread(
             6,
-            (day, tag) => new Counted(day, tag, All, new LookEvidence((int)(0.3 * Alive(day)), 0, 8, true))
+            (day, tag) => new Counted(day, tag, all, new LookEvidence((int)(0.3 * Alive(day)), 0, 8, true))
         );
         Spread(
             6,
-            (day, tag) => new Counted(day, tag, All, new LookEvidence((int)(0.1 * Alive(day)), 1, 3, true))
+            (day, tag) => new Counted(day, tag, all, new LookEvidence((int)(0.1 * Alive(day)), 1, 3, true))
         );
-        Spread(7, (day, tag) => new Staged(day, tag, All, Stages(day)));
+        Spread(7, (day, tag) => new Staged(day, tag, all, Stages(day)));
         Spread(3, (day, tag) => new DeadFound(day, tag, 15));
-        Spread(2, (day, tag) => new Removed(day, tag, All, 8));
-        Spread(1, (day, tag) => new Counted(day, tag, All, new FullEvidence((int)Alive(day), 0.05)));
-        Spread(1, (_, tag) => new SettledSeen(Until, tag, All, 3));
+        Spread(2, (day, tag) => new Removed(day, tag, all, 8));
+        Spread(1, (day, tag) => new Counted(day, tag, all, new FullEvidence((int)Alive(day), 0.05)));
+        Spread(1, (_, tag) => new SettledSeen(Until, tag, all, 3));
         return new()
         {
-            Cells = [.. Enumerable.Range(0, Cohorts).Select(cohort => new LarvalCell(0, cohort))],
+            Cells = [.. Enumerable.Range(0, cohorts).Select(cohort => new LarvalCell(0, cohort))],
             Courses = [VesselCourse.Plain],
             Stages = LarvalStages.Even(9, 6),
             Priors = new() { Detection = [new(0.35, 0.9), new(0.12, 1)] },

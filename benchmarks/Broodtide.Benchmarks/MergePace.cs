@@ -57,7 +57,8 @@ internal static class MergePace
         );
     }
 
-    private static List<byte[]> Frames(int many, GridShape shape)
+    /// <summary>The frames, four bytes a pixel.</summary>
+    public static List<byte[]> Frames(int many, GridShape shape)
     {
         var sharp = new float[shape.Count];
         var dice = new Random(11);

@@ -1,3 +1,4 @@
+using Broodtide.Cli.Door;
 using Broodtide.Science.Imaging;
 using Broodtide.Science.Imaging.Spots;
 using OpenCvSharp;
@@ -16,7 +17,7 @@ internal static class BurstChain
     public static void Run(int turns)
     {
         Cv2.SetNumThreads(2);
-        var frames = Enumerable.Range(0, 5).Select(Frame).ToList();
+        var frames = InventedBurst.Frames(Shape, Moving);
         var given = frames.ConvertAll(frame =>
         {
             var made = new Mat(Shape.Down, Shape.Across, MatType.CV_32FC1);
@@ -36,40 +37,7 @@ internal static class BurstChain
     private const int Moving = 120;
 
     private static double Ours(List<float[]> frames) =>
-        BurstSpots
-            .Count(
-                frames,
-                Shape,
-                (parts, part) =>
-                    Parallel.For(0, parts, new ParallelOptions { MaxDegreeOfParallelism = 2 }, part)
-            )
-            .Value.Number.Middle;
-
-    // What lies still is the same in all frames, what moves is drawn anew; the hand shakes by a few pixels.
-    private static float[] Frame(int index)
-    {
-        var (right, down) = (3.0 * index, -2.0 * index);
-        var grid = Invented.Grid(Shape, 1, right, down);
-        var random = new Random(100 + index);
-        for (var larva = 0; larva < Moving; larva++)
-        {
-            var (x, y) = ((random.NextDouble() * 3800) + 100, (random.NextDouble() * 2800) + 100);
-            var turn = random.NextDouble() * Math.PI;
-            var (c, s) = (Math.Cos(turn), Math.Sin(turn));
-            for (var v = (int)y - 40; v < y + 40; v++)
-            {
-                for (var u = (int)x - 40; u < x + 40; u++)
-                {
-                    var (along, aside) = (((u - x) * c) + ((v - y) * s), ((v - y) * c) - ((u - x) * s));
-                    var far = Math.Sqrt(Math.Pow(along / 30, 2) + Math.Pow(aside / 6, 2));
-                    var at = (v * Shape.Across) + u;
-                    grid[at] = Math.Min(255, grid[at] + (float)(90 / (1 + Math.Exp(8 * (far - 1)))));
-                }
-            }
-        }
-
-        return grid;
-    }
+        BurstSpots.Count(frames, Shape, new MachineHands(2)).Value.Number.Middle;
 
     private static double Theirs(List<Mat> frames)
     {

@@ -22,21 +22,11 @@ internal static class Opening
         var path = Path.Combine(folder.Path, "ten-years.db");
         var now = Instant.FromUtc(2026, 11, 26, 0, 0);
         var zone = DateTimeZoneProviders.Tzdb["Europe/Berlin"];
-        using (var making = SqliteJournal.OpenAsync(path, "speed").GetAwaiter().GetResult().Held())
-        {
-            making.Journal.TakeAsync(TenYears.Entries(entries, now)).AsTask().GetAwaiter().GetResult();
-        }
-
+        Made(path, TenYears.Entries(entries, now));
         var began = Stopwatch.GetTimestamp();
-        var first = Outlook.Of(Open(path).Account, now, zone);
-        _ = first.Due.Items.Count;
         var kept =
-            first.TakeCheckpoint() ?? throw new InvalidOperationException("Nothing was worth keeping.");
-        using (var keeping = SqliteJournal.OpenAsync(path, "speed").GetAwaiter().GetResult().Held())
-        {
-            keeping.Journal.KeepAsync([kept]).AsTask().GetAwaiter().GetResult();
-        }
-
+            KeepWhatIsWorkedOut(path, now, zone)
+            ?? throw new InvalidOperationException("Nothing was worth keeping.");
         Told.Line(
             string.Create(
                 CultureInfo.InvariantCulture,
@@ -72,7 +62,31 @@ internal static class Opening
         );
     }
 
-    private static (Account Account, double Read, double Told, IReadOnlyList<Checkpoint> Kept) Open(
+    /// <summary>Makes a store of these entries, and tells its path.</summary>
+    public static string Made(string path, IReadOnlyList<Entry> entries)
+    {
+        using var making = SqliteJournal.OpenAsync(path, "speed").GetAwaiter().GetResult().Held();
+        making.Journal.TakeAsync(entries).AsTask().GetAwaiter().GetResult();
+        return path;
+    }
+
+    /// <summary>Works out what is due once, and keeps in the store what the next opening may rest on; none where nothing was worth it.</summary>
+    public static Checkpoint? KeepWhatIsWorkedOut(string path, Instant now, DateTimeZone zone)
+    {
+        var first = Outlook.Of(Open(path).Account, now, zone);
+        _ = first.Due.Items.Count;
+        if (first.TakeCheckpoint() is not { } kept)
+        {
+            return null;
+        }
+
+        using var keeping = SqliteJournal.OpenAsync(path, "speed").GetAwaiter().GetResult().Held();
+        keeping.Journal.KeepAsync([kept]).AsTask().GetAwaiter().GetResult();
+        return kept;
+    }
+
+    /// <summary>Opens it, to the account with its index; the milliseconds of reading and of telling with it.</summary>
+    public static (Account Account, double Read, double Told, IReadOnlyList<Checkpoint> Kept) Open(
         string path
     )
     {

@@ -1,3 +1,4 @@
+using Broodtide.Cli.Door;
 using Broodtide.Science.Estimation.Vessels;
 using Broodtide.Workbench.Demo;
 
@@ -10,6 +11,7 @@ internal static class TwinDuel
     {
         Told.Title($"TWIN: {SixtyDays.Days} days of {SixtyDays.Members} members");
         var scene = SixtyDays.Scene();
+        var two = new MachineHands(2);
         var start = SixtyDays.Start(scene);
         Duel.Run(
             "all hours",
@@ -17,17 +19,8 @@ internal static class TwinDuel
             new Runner("ours, on one core", () => VesselTwin.Forward(start, scene, 24 * SixtyDays.Days)),
             new Runner(
                 "ours, on two",
-                () => VesselTwin.Forward(start, scene, 24 * SixtyDays.Days, hands: Two.Hands)
+                () => VesselTwin.Forward(start, scene, 24 * SixtyDays.Days, hands: two)
             )
         );
-    }
-
-    private sealed class Two : IManyHands
-    {
-        public static Two Hands { get; } = new();
-
-        int IManyHands.Hands => 2;
-
-        public void Do(int pieces, Action<int> piece) => Parallel.For(0, pieces, piece);
     }
 }

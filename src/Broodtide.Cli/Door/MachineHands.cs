@@ -1,17 +1,16 @@
 using System.Runtime.ExceptionServices;
-using Broodtide.Science.Estimation.Vessels;
+using Broodtide.Science;
 
 namespace Broodtide.Cli.Door;
 
-/// <summary>The cores of this machine.</summary>
-internal sealed class MachineHands : IManyHands
+/// <summary>The cores of this machine, or some of them.</summary>
+/// <param name="hands">How many pieces are done at the same time, 1 or more.</param>
+internal sealed class MachineHands(int hands) : IManyHands
 {
-    private MachineHands() { }
-
     /// <summary>All of them.</summary>
-    public static MachineHands All { get; } = new();
+    public static MachineHands All { get; } = new(Environment.ProcessorCount);
 
-    public int Hands => Environment.ProcessorCount;
+    public int Hands => hands;
 
     public void Do(int pieces, Action<int> piece)
     {
@@ -19,6 +18,7 @@ internal sealed class MachineHands : IManyHands
         Parallel.For(
             0,
             pieces,
+            new ParallelOptions { MaxDegreeOfParallelism = hands },
             i =>
             {
                 try

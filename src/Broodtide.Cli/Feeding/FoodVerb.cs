@@ -61,7 +61,7 @@ internal static class FoodText
     /// <summary>Cells per mL; a negative or impossible number is told.</summary>
     public static CellDensity? Cells(Said said, string text, string field)
     {
-        if (said.AmountOf(text, field, [Dimension.CellDensity], "{cells}/mL") is not { } typed)
+        if (said.AmountOf(text, field, [Dimension.CellDensity], UnitCode.CellsPerMillilitre) is not { } typed)
         {
             return null;
         }

@@ -119,7 +119,7 @@ internal static class LookCountVerb
         PicturesCounted.Of(
             [.. pictures.Select(picture => picture.Grey)],
             [.. pictures.Select(picture => picture.Shape)],
-            (parts, part) => Parallel.For(0, parts, part)
+            MachineHands.All
         );
 
     private static async Task<List<OpenedPicture>> OpenAsync(

@@ -59,7 +59,8 @@ internal static class LookSwimVerb
                         ? Parsed<PicturesCounted>.No("look-swim-needs-burst")
                         : PicturesCounted.Of(
                             [.. pictures.Select(picture => picture.ToGrey())],
-                            [.. pictures.Select(picture => picture.Shape)]
+                            [.. pictures.Select(picture => picture.Shape)],
+                            MachineHands.All
                         );
                 var share = counted.Succeeded
                     ? Swimming.Share(counted.Value.Marks.Count, number!.Value)

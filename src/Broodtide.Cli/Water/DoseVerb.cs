@@ -117,7 +117,7 @@ internal static class DoseVerb
     }
 
     private static CellDensity? Cells(Said said, Slot slot) =>
-        said.Amount(slot, Dimension.CellDensity, "{cells}/mL") is { } typed
+        said.Amount(slot, Dimension.CellDensity, UnitCode.CellsPerMillilitre) is { } typed
             ? typed.Value is >= 0 and <= 1e12
                 ? CellDensity.FromPerMillilitre(typed.Value)
                 : Impossible(said, slot, typed)

@@ -43,7 +43,7 @@ internal static class UnitNames
         ["g/L{Cl2}"] = "g/L Cl2",
         ["[dKH]"] = "dKH",
         ["[dGH]"] = "dGH",
-        ["{cells}/mL"] = "cells/mL",
+        [UnitCode.CellsPerMillilitre] = "cells/mL",
         ["umol/m2/s"] = "µmol/m²/s",
         ["1"] = "",
     };

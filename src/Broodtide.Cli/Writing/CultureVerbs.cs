@@ -68,7 +68,7 @@ internal static class CultureVerbs
                         told.Said.Number(strength),
                         told.Said.Time(started)?.Middle,
                         told.Said.Volume(inoculum),
-                        told.Said.Amount(density, Dimension.CellDensity, "{cells}/mL"),
+                        told.Said.Amount(density, Dimension.CellDensity, UnitCode.CellsPerMillilitre),
                         told.Said.Vessel(from)
                     ),
                 ]
@@ -91,7 +91,7 @@ internal static class CultureVerbs
                     new CultureHarvested(
                         told.Said.TheVessel(vessel),
                         told.Said.Volume(volume),
-                        told.Said.Amount(density, Dimension.CellDensity, "{cells}/mL"),
+                        told.Said.Amount(density, Dimension.CellDensity, UnitCode.CellsPerMillilitre),
                         told.Said.Text(note)
                     ),
                 ]

@@ -85,7 +85,7 @@ internal static class ReadingVerbs
                 "A density of cells was read or told; cells per mL.",
                 ["write cells \"Green jar\" 1.2e6"],
                 [Dimension.CellDensity],
-                "{cells}/mL"
+                UnitCode.CellsPerMillilitre
             ),
             Of(
                 "brightness",

@@ -168,7 +168,7 @@ internal static class WaterVerbs
                         told.Said.TheMember<FoodKind>(food),
                         told.Said.Volume(volume),
                         told.Said.Amount(mass, Dimension.Mass),
-                        told.Said.Amount(density, Dimension.CellDensity, "{cells}/mL"),
+                        told.Said.Amount(density, Dimension.CellDensity, UnitCode.CellsPerMillilitre),
                         told.Said.Vessel(from),
                         told.Said.Salinity(salinity),
                         told.Said.Text(feed)

@@ -121,7 +121,7 @@ public sealed record UnitCode(string Code, Dimension Dimension, double Lowest, d
         new("meq/L", Dimension.Alkalinity, 0, 1e4),
         new("[dKH]", Dimension.Alkalinity, 0, 1e4),
         new("[dGH]", Dimension.Hardness, 0, 1e4),
-        new("{cells}/mL", Dimension.CellDensity, 0, Most),
+        new(CellsPerMillilitre, Dimension.CellDensity, 0, Most),
         // What an eye sees and what an alga uses: which is how much of the other depends on the lamp.
         new("lx", Dimension.Light, 0, 1e7),
         new("umol/m2/s", Dimension.Light, 0, 1e6),
@@ -137,6 +137,9 @@ public sealed record UnitCode(string Code, Dimension Dimension, double Lowest, d
 
     /// <summary>The code of practical salinity, PSS-78: what keepers call ppt.</summary>
     public const string PracticalSalinity = "sal:practical";
+
+    /// <summary>The code of algal cells in a millilitre, in UCUM.</summary>
+    public const string CellsPerMillilitre = "{cells}/mL";
 
     private static readonly FrozenDictionary<string, UnitCode> ByCode = List.ToFrozenDictionary(
         unit => unit.Code,

@@ -19,8 +19,6 @@ public sealed record Fill(
 /// <summary>One thing that holds water: what it is for, and its fills. A total view of the journal.</summary>
 public sealed class Vessel
 {
-    private const string CellsPerMillilitre = "{cells}/mL";
-
     private readonly List<Fill> _fills = [];
     private readonly List<Occurrence> _cultures = [];
     private readonly List<Occurrence> _densities = [];
@@ -154,7 +152,7 @@ public sealed class Vessel
         fact switch
         {
             Readings.CellsCounted counted => counted.Vessel == id,
-            Readings.ReadingTaken { Value.Unit: CellsPerMillilitre } reading => reading.Vessel == id,
+            Readings.ReadingTaken { Value.Unit: UnitCode.CellsPerMillilitre } reading => reading.Vessel == id,
             CultureHarvested { Density: not null } harvested => harvested.Vessel == id,
             VesselFed { Density: not null } fed => fed.From == id,
             _ => false,

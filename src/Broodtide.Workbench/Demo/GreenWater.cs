@@ -32,7 +32,7 @@ internal static class GreenWater
                 MediumKind.F2,
                 Started: story.At(-12, 18, 10),
                 Inoculum: TypedNumber.Of(300, "mL"),
-                InoculumDensity: TypedNumber.Of(1e6, "{cells}/mL")
+                InoculumDensity: TypedNumber.Of(1e6, UnitCode.CellsPerMillilitre)
             )
         );
 

@@ -68,7 +68,7 @@ internal sealed class InventedWater(
                 jar,
                 FoodKind.GreenWater,
                 TypedNumber.Of(millilitres, "mL"),
-                Density: TypedNumber.Of(800_000, "{cells}/mL"),
+                Density: TypedNumber.Of(800_000, UnitCode.CellsPerMillilitre),
                 Salinity: TypedNumber.Of(greenPpt, UnitCode.PracticalSalinity)
             )
         );

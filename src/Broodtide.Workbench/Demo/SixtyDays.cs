@@ -13,10 +13,11 @@ public static class SixtyDays
     public const int Members = 200;
 
     /// <summary>The vessel and what is done to it.</summary>
-    public static VesselScene Scene()
+    /// <param name="days">How many days of it, 1 or more.</param>
+    public static VesselScene Scene(int days = Days)
     {
         List<VesselEvent> events = [new VesselEvent.AlgaeGiven(8, 6000 * 5e4)];
-        for (var day = 1; day < Days; day++)
+        for (var day = 1; day < days; day++)
         {
             events.Add(new VesselEvent.Fed((24 * day) + 18, Mass.FromMilligrams(6), FeedComposition.Yeast));
             if (day % 7 == 0)
@@ -36,7 +37,7 @@ public static class SixtyDays
             Hours =
             [
                 .. Enumerable
-                    .Range(0, 24 * Days)
+                    .Range(0, 24 * days)
                     .Select(hour => new VesselHour
                     {
                         Water = Volume.FromLitres(6),

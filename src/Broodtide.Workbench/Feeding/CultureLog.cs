@@ -90,7 +90,7 @@ internal sealed record CultureLog(
         var litres = first?.Litres ?? ledger?.Litres.Middle;
         if (
             described.Inoculum.AsVolume() is not { Litres: > 0 } starter
-            || described.InoculumDensity is not { Unit: "{cells}/mL", Value: > 0 } density
+            || described.InoculumDensity is not { Unit: UnitCode.CellsPerMillilitre, Value: > 0 } density
             || litres is not > 0
         )
         {
@@ -131,8 +131,10 @@ internal sealed record CultureLog(
                 case CellsCounted counted when counted.Vessel == vessel && !IsFilm:
                     Counted(at, counted);
                     break;
-                case ReadingTaken { Value: { Unit: "{cells}/mL", Value: > 0 and <= 1e12 } value } reading
-                    when reading.Vessel == vessel && !IsFilm:
+                case ReadingTaken
+                {
+                    Value: { Unit: UnitCode.CellsPerMillilitre, Value: > 0 and <= 1e12 } value
+                } reading when reading.Vessel == vessel && !IsFilm:
                     Add(
                         at,
                         CultureCounted.FromDensity(

@@ -1,3 +1,4 @@
+using Broodtide.Science;
 using Broodtide.Science.Imaging;
 using Broodtide.Science.Imaging.Spots;
 using Broodtide.Units;
@@ -51,9 +52,7 @@ public sealed record PicturesCounted(
     /// <summary>Counts the larvae of one picture, or what moves in a burst of three to ten.</summary>
     /// <param name="frames">Brightness of each picture, 0 to 255, in the order taken.</param>
     /// <param name="shapes">The shape of each.</param>
-    /// <param name="sideBySide">
-    /// Does so many parts that need nothing of each other, such as by a loop over processors; one after the other if none.
-    /// </param>
+    /// <param name="hands">Who looks at several pictures at the same time; one after another if left out. The same comes of it.</param>
     /// <returns>
     /// The count; or none, with a code: pictures-none, pictures-two, those of <see cref="PhotoSpots.Count"/> and of
     /// <see cref="BurstSpots"/>.
@@ -62,11 +61,11 @@ public sealed record PicturesCounted(
     public static Parsed<PicturesCounted> Of(
         IReadOnlyList<float[]> frames,
         IReadOnlyList<GridShape> shapes,
-        Action<int, Action<int>>? sideBySide = null
+        IManyHands? hands = null
     ) =>
         Unfit(frames, shapes) is { } reason ? Parsed<PicturesCounted>.No(reason)
         : frames.Count == 1 ? OfPhoto(PhotoSpots.Count(frames[0], shapes[0]))
-        : OfBurst(BurstSpots.Count(frames, shapes[0], sideBySide));
+        : OfBurst(BurstSpots.Count(frames, shapes[0], hands));
 
     /// <summary>The same in steps, each none but the last: for whoever may not be held up, or may break it off.</summary>
     /// <param name="frames">Brightness of each picture, 0 to 255, in the order taken.</param>

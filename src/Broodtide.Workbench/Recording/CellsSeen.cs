@@ -75,7 +75,7 @@ public static class CellsSeen
             .FirstOrDefault(told => told is not null);
 
     private static CellDensity? Said(TypedNumber? number) =>
-        number is { Unit: "{cells}/mL", Value: >= 0 and <= 1e12 }
+        number is { Unit: UnitCode.CellsPerMillilitre, Value: >= 0 and <= 1e12 }
             ? CellDensity.FromPerMillilitre(number.Value)
             : null;
 }

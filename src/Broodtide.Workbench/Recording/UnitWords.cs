@@ -89,7 +89,9 @@ internal static class UnitWords
             ),
             [Dimension.Alkalinity] = List(("meq/l mmol/l", ["meq/L"]), ("dkh °dkh °kh kh [dkh]", ["[dKH]"])),
             [Dimension.Hardness] = List(("dgh °dgh °gh gh °dh [dgh]", ["[dGH]"])),
-            [Dimension.CellDensity] = List(("cells/ml /ml cellsperml {cells}/ml", ["{cells}/mL"])),
+            [Dimension.CellDensity] = List(
+                ("cells/ml /ml cellsperml {cells}/ml", [UnitCode.CellsPerMillilitre])
+            ),
             [Dimension.Light] = List(
                 ("lx lux", ["lx"]),
                 ("umol µmol umol/m2/s µmol/m2/s µmol/m²/s umol/m²/s µmolm-2s-1 par ppfd", ["umol/m2/s"])
@@ -121,9 +123,9 @@ internal static class UnitWords
             ],
             [Dimension.CellDensity] =
             [
-                ("cells/µl", [new("{cells}/mL", 1000)]),
-                ("cells/ul", [new("{cells}/mL", 1000)]),
-                ("cells/l", [new("{cells}/mL", 0.001)]),
+                ("cells/µl", [new(UnitCode.CellsPerMillilitre, 1000)]),
+                ("cells/ul", [new(UnitCode.CellsPerMillilitre, 1000)]),
+                ("cells/l", [new(UnitCode.CellsPerMillilitre, 0.001)]),
             ],
             [Dimension.Light] = [("klx", [new("lx", 1000)]), ("klux", [new("lx", 1000)])],
             [Dimension.Volume] = [("µl", [new("mL", 0.001)]), ("ul", [new("mL", 0.001)])],

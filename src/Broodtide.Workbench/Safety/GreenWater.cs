@@ -1,4 +1,5 @@
 using Broodtide.Domain;
+using Broodtide.Domain.Journal;
 using Broodtide.Domain.Vessels;
 using Broodtide.Science.Estimation.Vessels;
 using Broodtide.Units;
@@ -20,7 +21,8 @@ internal static class GreenWater
     {
         var culture = fed.From;
         var said =
-            fed.Density is { Unit: "{cells}/mL", Value: >= 0 and <= 1e12 } density ? density.Value
+            fed.Density is { Unit: UnitCode.CellsPerMillilitre, Value: >= 0 and <= 1e12 } density
+                ? density.Value
             : culture is { } from ? CellsSeen.Last(house, from, when)?.PerMillilitre
             : null;
         return Water(house, culture, said, when);

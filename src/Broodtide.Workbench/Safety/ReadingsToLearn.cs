@@ -164,7 +164,7 @@ internal sealed class ReadingsToLearn
                 value / 100 * OxygenSaturation.At(water.Salinity, water.Temperature).Value.MilligramsPerLitre
             ),
             "[pH]" => (VesselQuantity.PHNbs, ByOrdinaryBuffers(value, reading.Instrument, water)),
-            "{cells}/mL" => (VesselQuantity.CellsPerMillilitre, Tetraselmis(value)),
+            UnitCode.CellsPerMillilitre => (VesselQuantity.CellsPerMillilitre, Tetraselmis(value)),
             _ => null,
         };
         if (told is not { } known || !(known.Value >= 0 && known.Value <= Most(known.Quantity)))

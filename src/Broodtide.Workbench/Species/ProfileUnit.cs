@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
+using Broodtide.Domain.Journal;
 
 namespace Broodtide.Workbench.Species;
 
@@ -93,7 +94,7 @@ public sealed record ProfileUnit
         new("mg", ProfileUnitKind.Mass, 1, 0, 0, double.MaxValue),
         new("lx", ProfileUnitKind.Light, 1, 0, 0, double.MaxValue),
         new("/L", ProfileUnitKind.Stocking, 1, 0, 0, double.MaxValue),
-        new("{cells}/mL", ProfileUnitKind.CellDensity, 1, 0, 0, double.MaxValue),
+        new(UnitCode.CellsPerMillilitre, ProfileUnitKind.CellDensity, 1, 0, 0, double.MaxValue),
         new("/a", ProfileUnitKind.Frequency, 1, 0, 0, double.MaxValue),
         new("/d", ProfileUnitKind.Frequency, 365.25, 0, 0, double.MaxValue),
     ];

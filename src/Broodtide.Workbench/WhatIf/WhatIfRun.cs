@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Broodtide.Science;
 using Broodtide.Science.Estimation.Larvae;
 using Broodtide.Science.Estimation.Vessels;
 using Broodtide.Units;

@@ -53,22 +53,11 @@ public sealed class BurstSpotsTests
     {
         var frames = Burst([12, 12, 12], still: 10, shake: 2);
         var one = BurstSpots.Count(frames, Shape).Value;
-        var parts = 0;
-        var beside = BurstSpots.Count(
-            frames,
-            Shape,
-            (many, part) =>
-            {
-                for (var at = many - 1; at >= 0; at--)
-                {
-                    parts++;
-                    part(at);
-                }
-            }
-        );
+        var backwards = new BackwardHands(2);
+        var beside = BurstSpots.Count(frames, Shape, backwards);
         Assert.Equal(one.Number, beside.Value.Number);
         var steps = BurstSpots.Steps(frames, Shape).ToList();
-        Assert.True(steps.Count > 10 * parts);
+        Assert.True(steps.Count > 10 * backwards.Done);
         Assert.All(steps[..^1], Assert.Null);
         var last = steps[^1]!.Value;
         Assert.Equal(one.Number, last.Number);

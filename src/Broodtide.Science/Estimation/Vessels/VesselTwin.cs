@@ -48,20 +48,10 @@ public static class VesselTwin
         }
 
         var traces = new VesselTraces(start.Hour, hours, start.Members);
-        var parts = VesselPart.Of(start, hands?.Hands ?? 1);
+        var by = hands ?? OneHand.Only;
+        var parts = VesselPart.Of(start, by.Hands);
         var litres = new double[parts.Length];
-        if (hands is null || parts.Length == 1)
-        {
-            litres[0] = Run(parts[0], start, scene, stepsPerHour, traces);
-        }
-        else
-        {
-            hands.Do(
-                parts.Length,
-                part => litres[part] = Run(parts[part], start, scene, stepsPerHour, traces)
-            );
-        }
-
+        by.Do(parts.Length, part => litres[part] = Run(parts[part], start, scene, stepsPerHour, traces));
         return (
             traces,
             new(

@@ -18,10 +18,7 @@ public static class BurstSpots
     /// <summary>How many there are.</summary>
     /// <param name="frames">Brightness of each frame, 0 to 255, in the order taken.</param>
     /// <param name="shape">The shape of all, at least 32 by 32.</param>
-    /// <param name="sideBySide">
-    /// Does something for each number from 0 up to another, at most as many at a time as are wanted; none for one after
-    /// the other.
-    /// </param>
+    /// <param name="hands">Who looks at several frames at the same time; one after another if left out. The same comes of it.</param>
     /// <returns>
     /// The count; or none, with a code: frames-too-few (frames, least), frames-too-many (frames, most),
     /// frames-differ-in-shape, frames-differ-in-scene (frame), picture-too-small, picture-too-bright,
@@ -31,7 +28,7 @@ public static class BurstSpots
     public static Parsed<BurstCount> Count(
         IReadOnlyList<float[]> frames,
         GridShape shape,
-        Action<int, Action<int>>? sideBySide = null
+        IManyHands? hands = null
     )
     {
         if (Unfit(frames, shape) is { } reason)
@@ -42,7 +39,7 @@ public static class BurstSpots
         var counting = new BurstCounting(frames, shape);
         foreach (var (parts, part) in counting.Stages())
         {
-            (sideBySide ?? OneByOne)(parts, at => part(at).Whole());
+            (hands ?? OneHand.Only).Do(parts, at => part(at).Whole());
         }
 
         return Answer(counting);
@@ -71,14 +68,6 @@ public static class BurstSpots
         }
 
         yield return Answer(counting);
-    }
-
-    private static void OneByOne(int parts, Action<int> part)
-    {
-        for (var at = 0; at < parts; at++)
-        {
-            part(at);
-        }
     }
 
     private static Parsed<BurstCount> Answer(BurstCounting counting) =>

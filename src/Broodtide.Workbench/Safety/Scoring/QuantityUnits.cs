@@ -1,3 +1,4 @@
+using Broodtide.Domain.Journal;
 using Broodtide.Science.Estimation.Vessels;
 
 namespace Broodtide.Workbench.Safety.Scoring;
@@ -12,7 +13,7 @@ internal static class QuantityUnits
         (VesselQuantity.Nitrate, "nitrate", "mg/L{NO3-N}"),
         (VesselQuantity.Oxygen, "oxygen", "mg/L{O2}"),
         (VesselQuantity.PHNbs, "ph", "[pH]"),
-        (VesselQuantity.CellsPerMillilitre, "cells", "{cells}/mL"),
+        (VesselQuantity.CellsPerMillilitre, "cells", UnitCode.CellsPerMillilitre),
     ];
 
     /// <summary>The quantity of a code; none for a code of another version.</summary>

@@ -148,10 +148,10 @@ public sealed class VesselTwinTests
         );
         var start = VesselEnsemble.Draw(scene, new(), VesselPriors.Usual, members);
         var (whole, end) = VesselTwin.Forward(start, scene, 60);
-        var backwards = new Backwards(hands);
+        var backwards = new BackwardHands(hands);
         var (traces, ended) = VesselTwin.Forward(start, scene, 60, hands: backwards);
 
-        Assert.Equal(Math.Min(hands, (members + 7) / 8) is var parts and > 1 ? parts : 0, backwards.Done);
+        Assert.Equal(Math.Min(hands, (members + 7) / 8), backwards.Done);
         foreach (var quantity in Enum.GetValues<VesselQuantity>())
         {
             for (var hour = 0; hour <= 60; hour++)
@@ -169,22 +169,6 @@ public sealed class VesselTwinTests
         {
             Assert.Equal(next.Traces.Value(Tan, 12, member), other.Traces.Value(Tan, 12, member));
             Assert.Equal(end.TakenOutMilligrams(member), ended.TakenOutMilligrams(member));
-        }
-    }
-
-    private sealed class Backwards(int hands) : IManyHands
-    {
-        public int Hands => hands;
-
-        public int Done { get; private set; }
-
-        public void Do(int pieces, Action<int> piece)
-        {
-            for (var i = pieces - 1; i >= 0; i--)
-            {
-                piece(i);
-                Done++;
-            }
         }
     }
 
