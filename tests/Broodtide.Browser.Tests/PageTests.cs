@@ -22,10 +22,7 @@ public sealed class PageTests(Browsing browsing)
         PageUnderTest page
     )
     {
-        // The copy for days without a network has tests of its own; here it would be made anew for every page.
-        await using var phone = await browsing.NewPhone(workers: ServiceWorkerPolicy.Block);
-        var server = await browsing.Server();
-        var opened = await Opened.At(phone, server.Address + page.Path);
+        var opened = await browsing.OpenOnAnEmptyPhone(page.Path);
 
         await Assertions
             .Expect(opened.Page.Locator("h1"))
