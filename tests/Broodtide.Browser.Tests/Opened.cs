@@ -95,6 +95,13 @@ internal sealed class Opened
         );
     }
 
+    /// <summary>As on a phone that is set to this ground.</summary>
+    public async Task Ground(ColorScheme ground)
+    {
+        await Page.EmulateMediaAsync(new() { ColorScheme = ground });
+        await Settle();
+    }
+
     /// <summary>Calls the script module that the app itself uses.</summary>
     public Task<T> Module<T>(string expression) =>
         Page.EvaluateAsync<T>(
