@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.Json;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
@@ -80,10 +79,7 @@ public sealed class AdultsTests(Browsing browsing)
         await opened.Rest();
         await opened.GoTo(path);
         await opened.Rest();
-        var found = await opened.Page.RunAxe();
-        Assert.Empty(
-            found.Violations.Select(it => $"{it.Id}: {string.Join(" ", it.Nodes.Select(node => node.Html))}")
-        );
+        Assert.Empty(await Scan.Of(opened.Page));
         await opened.Page.EvaluateAsync("() => document.documentElement.style.fontSize = '200%'");
         await opened.Settle();
         Assert.True(

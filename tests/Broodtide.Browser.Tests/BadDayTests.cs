@@ -1,4 +1,3 @@
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
@@ -116,12 +115,7 @@ public sealed class BadDayTests(Browsing browsing)
 
     private static async Task Passes(Opened opened, string what)
     {
-        var found = await opened.Page.RunAxe();
-        Assert.Empty(
-            found.Violations.Select(it =>
-                $"{what} {it.Id}: {string.Join(" ", it.Nodes.Select(node => node.Html))}"
-            )
-        );
+        Assert.Empty(await Scan.Of(opened.Page));
         await opened.Page.EvaluateAsync("() => document.documentElement.style.fontSize = '200%'");
         await opened.Settle();
         Assert.True(

@@ -1,4 +1,3 @@
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
@@ -9,12 +8,7 @@ internal static class BenchSteps
     public static async Task Sound(Opened opened, string step)
     {
         await opened.Settle();
-        var found = await opened.Page.RunAxe();
-        Assert.Empty(
-            found.Violations.Select(rule =>
-                $"{step} {rule.Id}: {string.Join(" | ", rule.Nodes.Select(node => node.Html))}"
-            )
-        );
+        Assert.Empty((await Scan.Of(opened.Page)).Select(broken => $"{step} {broken}"));
         Assert.Empty(
             await opened.Page.EvaluateAsync<string[]>(
                 """

@@ -25,6 +25,7 @@ public sealed class Browsing : IAsyncLifetime
     private IBrowser? _browser;
     private RunningServer? _server;
     private DemoPhones? _demo;
+    private IPage? _emptied;
 
     internal static string Executable =>
         Environment.GetEnvironmentVariable("BROODTIDE_CHROMIUM") ?? "/usr/bin/chromium";
@@ -47,6 +48,35 @@ public sealed class Browsing : IAsyncLifetime
 
     /// <summary>Phones that hold the invented house; pages are only looked at on them, and nothing is written.</summary>
     internal DemoPhones Demo => _demo ??= new(this);
+
+    /// <summary>
+    /// A page of the shared server, opened by its address on a phone that holds nothing. It is one tab for all, emptied
+    /// in between: the files of the app stay fetched and compiled, as on the second visit of a person.
+    /// </summary>
+    internal async Task<Opened> OpenOnAnEmptyPhone(string path)
+    {
+        var server = await Server();
+        // The copy for days without a network has tests of its own; here it would be made anew for every page.
+        _emptied ??= await (await NewPhone(workers: ServiceWorkerPolicy.Block)).NewPageAsync();
+        // A file of the same address that is no page of the app: nobody holds the stores open there.
+        await _emptied.GotoAsync(server.Address + "/css/tokens.css");
+        await _emptied.EvaluateAsync(
+            """
+            async () => {
+              localStorage.clear();
+              sessionStorage.clear();
+              for (const { name } of await indexedDB.databases())
+                await new Promise((done, failed) => {
+                  const gone = indexedDB.deleteDatabase(name);
+                  gone.onsuccess = done;
+                  gone.onerror = () => failed(gone.error);
+                });
+            }
+            """
+        );
+        await _emptied.Context.ClearCookiesAsync();
+        return await Opened.In(_emptied, server.Address + path);
+    }
 
     /// <summary>A phone of its own: empty storage, a touch screen, 390 by 844.</summary>
     public async Task<IBrowserContext> NewPhone(

@@ -3,7 +3,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>
-/// Phones that hold the invented house, one for each language and ground, opened once for all tests that only look.
+/// Phones that hold the invented house, one for each language, opened once for all tests that only look.
 /// A test moves inside the app, as a person does: pages are not loaded anew for each.
 /// </summary>
 internal sealed class DemoPhones(Browsing browsing) : IAsyncDisposable
@@ -21,7 +21,7 @@ internal sealed class DemoPhones(Browsing browsing) : IAsyncDisposable
         ["/journal/{Id}"] = ("/journal", "a[href^='journal/']"),
     };
 
-    private readonly Dictionary<(string Language, ColorScheme Ground), Opened> _phones = [];
+    private readonly Dictionary<string, Opened> _phones = new(StringComparer.Ordinal);
     private readonly Dictionary<string, string> _addresses = new(StringComparer.Ordinal);
     private RunningServer? _server;
 
@@ -29,25 +29,29 @@ internal sealed class DemoPhones(Browsing browsing) : IAsyncDisposable
     public const string Pseudo = "pseudo";
 
     /// <summary>A page of the app with the invented house on it, in a language.</summary>
-    public async Task<Opened> At(PageUnderTest page, string language, ColorScheme ground = ColorScheme.Light)
+    public async Task<Opened> At(PageUnderTest page, string language) =>
+        await At(await Address(await Phone(language), page), language);
+
+    /// <summary>An address of the app with the invented house on it, in a language and on the light ground.</summary>
+    public async Task<Opened> At(string path, string language)
     {
-        var opened = await Phone(language, ground);
+        var opened = await Phone(language);
+        await opened.Ground(ColorScheme.Light);
         await opened.Resize(Browsing.PhoneWidth, doubled: false);
-        await opened.GoTo(await Address(opened, page));
+        await opened.GoTo(path);
         await Calm(opened);
         return opened;
     }
 
-    private async Task<Opened> Phone(string language, ColorScheme ground)
+    private async Task<Opened> Phone(string language)
     {
-        if (_phones.TryGetValue((language, ground), out var known))
+        if (_phones.TryGetValue(language, out var known))
         {
             return known;
         }
 
         _server ??= await RunningServer.Start("--demo");
         var phone = await browsing.NewPhone(
-            ground,
             locale: language is "en" ? "en-GB" : "de-DE",
             workers: ServiceWorkerPolicy.Block
         );
@@ -61,7 +65,7 @@ internal sealed class DemoPhones(Browsing browsing) : IAsyncDisposable
 
         var opened = await Opened.At(phone, _server.Address);
         await opened.Rest();
-        _phones.Add((language, ground), opened);
+        _phones.Add(language, opened);
         return opened;
     }
 

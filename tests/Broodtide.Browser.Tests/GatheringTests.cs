@@ -1,4 +1,3 @@
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
@@ -48,7 +47,7 @@ public sealed class GatheringTests(Browsing browsing)
         await Assertions
             .Expect(opened.Page.Locator("section.gather tbody tr").First)
             .ToContainTextAsync("skipping it costs about");
-        Assert.Empty((await opened.Page.RunAxe()).Violations.Select(violation => violation.Id));
+        Assert.Empty(await Scan.Of(opened.Page));
         Assert.Empty(opened.Complaints);
     }
 }

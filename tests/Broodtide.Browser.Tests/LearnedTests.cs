@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.Json;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 using NodaTime.Text;
 
@@ -100,10 +99,7 @@ public sealed class LearnedTests(Browsing browsing)
             .First.ClickAsync();
         await Assertions.Expect(opened.Page.GetByText("Yours now:")).ToHaveCountAsync(0);
         await opened.Rest();
-        var found = await opened.Page.RunAxe();
-        Assert.Empty(
-            found.Violations.Select(it => $"{it.Id}: {string.Join(" ", it.Nodes.Select(node => node.Html))}")
-        );
+        Assert.Empty(await Scan.Of(opened.Page));
         Assert.Empty(opened.Complaints);
     }
 

@@ -19,7 +19,23 @@ internal sealed class Opened
     /// <summary>Opened by the owner of the house, where the server has one; see <see cref="RunningServer"/>.</summary>
     public static async Task<Opened> At(IBrowserContext phone, string address)
     {
-        await phone.AddCookiesAsync(
+        await SignIn(phone, address);
+        return await AsIs(phone, address);
+    }
+
+    /// <summary>The same in a tab that is there already.</summary>
+    public static async Task<Opened> In(IPage tab, string address)
+    {
+        await SignIn(tab.Context, address);
+        return await Load(tab, address);
+    }
+
+    /// <summary>Opened by whoever is signed in on this phone, or nobody.</summary>
+    public static async Task<Opened> AsIs(IBrowserContext phone, string address) =>
+        await Load(await phone.NewPageAsync(), address);
+
+    private static Task SignIn(IBrowserContext phone, string address) =>
+        phone.AddCookiesAsync(
             RunningServer
                 .OwnersCookies(address)
                 .Select(cookie => new Microsoft.Playwright.Cookie
@@ -31,13 +47,10 @@ internal sealed class Opened
                     SameSite = SameSiteAttribute.Strict,
                 })
         );
-        return await AsIs(phone, address);
-    }
 
-    /// <summary>Opened by whoever is signed in on this phone, or nobody.</summary>
-    public static async Task<Opened> AsIs(IBrowserContext phone, string address)
+    private static async Task<Opened> Load(IPage tab, string address)
     {
-        var opened = new Opened(await phone.NewPageAsync());
+        var opened = new Opened(tab);
         opened.Page.Console += (_, message) =>
         {
             if (message.Type is "error" or "warning" && message.Text != WorkersAreBlocked)
@@ -80,6 +93,13 @@ internal sealed class Opened
             "size => { document.documentElement.style.fontSize = size; }",
             doubled ? "200%" : ""
         );
+    }
+
+    /// <summary>As on a phone that is set to this ground.</summary>
+    public async Task Ground(ColorScheme ground)
+    {
+        await Page.EmulateMediaAsync(new() { ColorScheme = ground });
+        await Settle();
     }
 
     /// <summary>Calls the script module that the app itself uses.</summary>

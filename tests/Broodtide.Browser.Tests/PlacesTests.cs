@@ -1,5 +1,4 @@
 using System.Globalization;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
@@ -153,68 +152,6 @@ public sealed class PlacesTests(Browsing browsing)
     }
 
     [Fact]
-    public async Task With_invented_data_every_place_passes_the_accessibility_scan_at_200_percent_text()
-    {
-        await using var server = await RunningServer.Start("--demo");
-        foreach (var ground in new[] { ColorScheme.Light, ColorScheme.Dark })
-        {
-            await using var phone = await browsing.NewPhone(ground);
-            var opened = await OpenDemo(phone, server);
-            await opened.Page.EvaluateAsync("() => { document.documentElement.style.fontSize = '200%'; }");
-            foreach (var path in await Places(opened))
-            {
-                await opened.GoTo(path);
-                await OpenAll(opened);
-                await opened.Settle();
-                var found = await opened.Page.RunAxe();
-                Assert.Empty(
-                    found.Violations.Select(rule =>
-                        $"{path} {rule.Id}: {string.Join(" | ", rule.Nodes.Select(node => node.Html))}"
-                    )
-                );
-            }
-        }
-    }
-
-    [Fact]
-    public async Task With_invented_data_no_place_scrolls_sideways_at_320_pixels_or_at_200_percent_text()
-    {
-        await using var server = await RunningServer.Start("--demo");
-        foreach (var (width, large) in new[] { (320, false), (Browsing.PhoneWidth, true) })
-        {
-            await using var phone = await browsing.NewPhone(width: width);
-            var opened = await OpenDemo(phone, server);
-            if (large)
-            {
-                await opened.Page.EvaluateAsync(
-                    "() => { document.documentElement.style.fontSize = '200%'; }"
-                );
-            }
-
-            foreach (var path in await Places(opened))
-            {
-                await opened.GoTo(path);
-                await OpenAll(opened);
-                await opened.Settle();
-                Assert.Equal(
-                    ["none beyond " + path],
-                    await opened.Page.EvaluateAsync<string[]>(
-                        """
-                        path => {
-                          const out = [...document.querySelectorAll('main *')]
-                            .filter(it => !it.closest('svg') && it.getBoundingClientRect().right > document.documentElement.clientWidth + 0.5)
-                            .map(it => it.outerHTML.slice(0, 120));
-                          return out.length ? out : ['none beyond ' + path];
-                        }
-                        """,
-                        path
-                    )
-                );
-            }
-        }
-    }
-
-    [Fact]
     public async Task The_keyboard_writes_the_deed_and_takes_it_back()
     {
         await using var phone = await browsing.NewPhone();
@@ -250,31 +187,6 @@ public sealed class PlacesTests(Browsing browsing)
         await Assertions.Expect(opened.Page.Locator("h1")).ToHaveTextAsync(name);
         await opened.Settle();
     }
-
-    private static async Task<IReadOnlyList<string>> Places(Opened opened)
-    {
-        await opened.GoTo("/index");
-        var links = await opened
-            .Page.Locator("main a[href^='run/'], main a[href^='vessel/'], main a[href^='brood/']")
-            .EvaluateAllAsync<string[]>("links => links.map(link => '/' + link.getAttribute('href'))");
-        // One of each kind that differs: both runs and the lost one, the jar, the broods of the females.
-        return
-        [
-            .. Paths,
-            .. links.Where(link => !link.StartsWith("/vessel/", StringComparison.Ordinal)),
-            .. links.Where(link => link.StartsWith("/vessel/", StringComparison.Ordinal)).Take(2),
-        ];
-    }
-
-    private static Task OpenAll(Opened opened) =>
-        opened.Page.EvaluateAsync(
-            """
-            async () => {
-              for (const it of document.querySelectorAll('main .act .open[aria-expanded=false], main button.ask[aria-expanded=false]')) it.click();
-              for (const it of document.querySelectorAll('main details')) it.open = true;
-            }
-            """
-        );
 
     private static async Task<string> Text(Opened opened, string path)
     {

@@ -1,4 +1,3 @@
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
@@ -90,12 +89,7 @@ public sealed class ReturnTests(Browsing browsing)
         {
             await opened.Page.GetByRole(AriaRole.Checkbox).SetCheckedAsync(isLooked);
             await opened.Settle();
-            var found = await opened.Page.RunAxe();
-            Assert.Empty(
-                found.Violations.Select(it =>
-                    $"{it.Id}: {string.Join(" ", it.Nodes.Select(node => node.Html))}"
-                )
-            );
+            Assert.Empty(await Scan.Of(opened.Page));
             await KeyboardWalk.Over(opened);
             await opened.Page.EvaluateAsync("() => document.documentElement.style.fontSize = '200%'");
             await opened.Settle();

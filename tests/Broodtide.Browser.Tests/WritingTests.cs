@@ -1,5 +1,4 @@
 using System.Text.RegularExpressions;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace Broodtide.Browser.Tests;
@@ -195,55 +194,6 @@ public sealed partial class WritingTests(Browsing browsing)
         await opened.Page.Locator("article.story").WaitForAsync();
         await Assertions.Expect(opened.Page.Locator("article.story")).ToContainTextAsync("Erased: a note");
         await Assertions.Expect(opened.Page.GetByText("a word too many")).ToHaveCountAsync(0);
-    }
-
-    [Fact]
-    public async Task With_the_demo_the_pages_pass_the_accessibility_scan_and_fit_at_200_percent_text_light_and_dark()
-    {
-        await using var server = await RunningServer.Start("--demo");
-        foreach (var ground in new[] { ColorScheme.Light, ColorScheme.Dark })
-        {
-            await using var phone = await browsing.NewPhone(ground);
-            var opened = await WithTheDemo(phone, server);
-            var entry = await opened.Page.Locator("article.story a").First.GetAttributeAsync("href");
-            string[] paths =
-            [
-                "/journal",
-                "/" + entry,
-                "/write",
-                "/write?choose=vessel",
-                "/write/reading",
-                "/write/counted",
-                "/write/staged",
-                "/write/crossed",
-                "/write/eggs",
-                "/write/disinfected",
-                "/write/acquired",
-            ];
-            foreach (var path in paths)
-            {
-                await opened.GoTo(path);
-                await opened.Page.EvaluateAsync(
-                    "() => { document.documentElement.style.fontSize = '200%'; }"
-                );
-                await opened.Settle();
-                var found = await opened.Page.RunAxe();
-                Assert.Empty(
-                    found.Violations.Select(rule =>
-                        $"{path} {rule.Id}: {string.Join(" | ", rule.Nodes.Select(node => node.Html))}"
-                    )
-                );
-                Assert.Empty(
-                    await opened.Page.EvaluateAsync<string[]>(
-                        """
-                        () => [...document.querySelectorAll('body *')]
-                          .filter(it => it.getBoundingClientRect().right > document.documentElement.clientWidth + 0.5)
-                          .map(it => location.pathname + it.outerHTML.slice(0, 120))
-                        """
-                    )
-                );
-            }
-        }
     }
 
     [Fact]
