@@ -4,7 +4,7 @@ using Microsoft.Playwright;
 namespace Broodtide.Browser.Tests;
 
 /// <summary>Due, runs, vessels and broods of the invented house, in the published app.</summary>
-[Collection(WritingBrowser.Name)]
+[Collection(LookingBrowser.Name)]
 public sealed class PlacesTests(Browsing browsing)
 {
     private static readonly string[] Paths = ["/", "/index", "/run"];
