@@ -8,6 +8,9 @@ internal sealed class Opened
     // Said by what drives the browser, where a test does without the copy for days without a network.
     private const string WorkersAreBlocked = "Service Worker registration blocked by Playwright";
 
+    // Asked by the browser itself where a file is opened that is no page; the pages of the app bring their icon.
+    private const string IconOfAFile = "/favicon.ico";
+
     private readonly List<string> _complaints = [];
 
     private Opened(IPage page) => Page = page;
@@ -53,9 +56,13 @@ internal sealed class Opened
         var opened = new Opened(tab);
         opened.Page.Console += (_, message) =>
         {
-            if (message.Type is "error" or "warning" && message.Text != WorkersAreBlocked)
+            if (
+                message.Type is "error" or "warning"
+                && message.Text != WorkersAreBlocked
+                && !message.Location.Contains(IconOfAFile, StringComparison.Ordinal)
+            )
             {
-                opened._complaints.Add(message.Text);
+                opened._complaints.Add($"{message.Text} at {message.Location}");
             }
         };
         opened.Page.PageError += (_, error) => opened._complaints.Add(error);
