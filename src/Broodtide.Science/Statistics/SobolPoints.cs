@@ -42,6 +42,11 @@ public static class SobolPoints
         .. Table.Select(row => DirectionsOf(row.Degree, row.Inner, row.Start)),
     ];
 
+    // Coordinates of the first points as normal numbers, not a number where none was asked yet: every estimate asks the same.
+    // Whoever else fills a place at the same time puts the same there.
+    private const int Kept = 1024;
+    private static readonly double[] KeptNormal = [.. Enumerable.Repeat(double.NaN, Kept * MostDimensions)];
+
     /// <summary>A point of the cube, each coordinate above 0 and below 1.</summary>
     /// <param name="index">Number of the point, from 1; point 0 is a corner and is not used.</param>
     /// <param name="point">Receives the coordinates; 1 to 16 of them.</param>
@@ -74,6 +79,36 @@ public static class SobolPoints
     /// <exception cref="ArgumentOutOfRangeException">Index below 1.</exception>
     /// <exception cref="ArgumentException">More than 16 dimensions.</exception>
     public static void Normal(int index, Span<double> point)
+    {
+        if (index is < 1 or > Kept || point.Length > MostDimensions)
+        {
+            Work(index, point);
+            return;
+        }
+
+        var kept = KeptNormal.AsSpan((index - 1) * MostDimensions, point.Length);
+        kept.CopyTo(point);
+        if (IsMissingAny(point))
+        {
+            Work(index, point);
+            point.CopyTo(kept);
+        }
+    }
+
+    private static bool IsMissingAny(ReadOnlySpan<double> point)
+    {
+        foreach (var coordinate in point)
+        {
+            if (double.IsNaN(coordinate))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static void Work(int index, Span<double> point)
     {
         Even(index, point);
         for (var i = 0; i < point.Length; i++)

@@ -122,16 +122,9 @@ internal sealed partial class LaneFilter
             var row = Covariance.AsSpan(_rows[i], i + 1);
             for (var j = 0; j < row.Length; j++)
             {
-                row[j] *= s * survival[j];
-            }
-
-            row[i] += s * (Lane.One - s) * Mean[i];
-            for (var j = 0; j < row.Length; j++)
-            {
-                if (vessels[i] == vessels[j])
-                {
-                    row[j] += (one[i] * one[j]) + (other[i] * other[j]);
-                }
+                var both = row[j] * (s * survival[j]);
+                both += j == i ? s * (Lane.One - s) * Mean[i] : Lane.Zero;
+                row[j] = vessels[i] == vessels[j] ? both + ((one[i] * one[j]) + (other[i] * other[j])) : both;
             }
 
             Covariance[ever + i] *= s;

@@ -38,29 +38,33 @@ internal sealed class LaneGrid
         variance = Vector.Max(variance, new Lane(1e-4));
         var width = Lay(mean, variance, term, clumping, detection);
         term.LogLikelihood(_totals, _logTotals, clumping, detection, _terms, _room);
+        // As spans of a length that is known, so that no place is checked.
+        var totals = _totals.AsSpan(0, Points);
+        var logTotals = _logTotals.AsSpan(0, Points);
+        var terms = _terms.AsSpan(0, Points);
         var rate = mean / variance;
         var shape = mean * mean / variance;
         var power = shape - new Lane(1.0 / 3);
         var highest = new Lane(double.NegativeInfinity);
         for (var i = 0; i < Points; i++)
         {
-            _terms[i] += (power * _logTotals[i]) - (_totals[i] * rate);
-            highest = Vector.Max(highest, _terms[i]);
+            terms[i] += (power * logTotals[i]) - (totals[i] * rate);
+            highest = Vector.Max(highest, terms[i]);
         }
 
         for (var i = 0; i < Points; i++)
         {
             // Far below the highest nothing counts, and numbers next to nothing are slow.
-            _terms[i] = Vector.Max(_terms[i] - highest, new Lane(-200));
+            terms[i] = Vector.Max(terms[i] - highest, new Lane(-200));
         }
 
-        Lanes.Exp(_terms);
+        Lanes.Exp(terms);
         var (sum, first, second) = (Lane.Zero, Lane.Zero, Lane.Zero);
         for (var i = 0; i < Points; i++)
         {
-            var off = _totals[i] - mean;
-            var weighted = _terms[i] * off;
-            sum += _terms[i];
+            var off = totals[i] - mean;
+            var weighted = terms[i] * off;
+            sum += terms[i];
             first += weighted;
             second += weighted * off;
         }
@@ -96,19 +100,23 @@ internal sealed class LaneGrid
         var nearHigh = Vector.Min(high, Vector.Max(middle + (new Lane(9) * spread), nearLow + sd));
         low = Lanes.Where(narrow, nearLow, low);
         high = Lanes.Where(narrow, nearHigh, high);
-        var lowRoot = Lanes.CubeRoot(low);
-        var width = (Lanes.CubeRoot(high) - lowRoot) / new Lane(Points);
+        Span<Lane> roots = [low, high];
+        Lanes.CubeRoot(roots);
+        var lowRoot = roots[0];
+        var width = (roots[1] - lowRoot) / new Lane(Points);
+        var totals = _totals.AsSpan(0, Points);
+        var logTotals = _logTotals.AsSpan(0, Points);
         for (var i = 0; i < Points; i++)
         {
             var root = lowRoot + (new Lane(i + 0.5) * width);
-            _logTotals[i] = root;
-            _totals[i] = root * root * root;
+            logTotals[i] = root;
+            totals[i] = root * root * root;
         }
 
-        Lanes.Log(_logTotals);
+        Lanes.Log(logTotals);
         for (var i = 0; i < Points; i++)
         {
-            _logTotals[i] *= new Lane(3);
+            logTotals[i] *= new Lane(3);
         }
 
         return width;

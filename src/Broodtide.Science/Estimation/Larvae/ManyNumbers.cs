@@ -69,6 +69,46 @@ internal static class ManyNumbers
         PlainExp(numbers[done..], result[done..]);
     }
 
+    /// <summary>Cube roots; all numbers zero or above, and each but zero a normal number.</summary>
+    internal static void CubeRoot(ReadOnlySpan<double> numbers, Span<double> result)
+    {
+        var done = 0;
+        if (Vector256.IsHardwareAccelerated)
+        {
+            var wide = MemoryMarshal.Cast<double, Vector256<double>>(numbers);
+            var into = MemoryMarshal.Cast<double, Vector256<double>>(result);
+            for (var i = 0; i < wide.Length; i++)
+            {
+                into[i] = CubeRoot(wide[i]);
+            }
+
+            done = wide.Length * Vector256<double>.Count;
+        }
+
+        PlainCubeRoot(numbers[done..], result[done..]);
+    }
+
+    // A third of the logarithm is near; one step of Newton's method brings it to the last digits.
+    internal static Vector256<double> CubeRoot(Vector256<double> number)
+    {
+        var third = Vector256.Create(1.0 / 3);
+        var near = Vector256.Exp(Vector256.Log(number) * third);
+        var root = near - (third * (near - (number / (near * near))));
+        return Vector256.ConditionalSelect(
+            Vector256.Equals(number, Vector256<double>.Zero),
+            Vector256<double>.Zero,
+            root
+        );
+    }
+
+    internal static void PlainCubeRoot(ReadOnlySpan<double> numbers, Span<double> result)
+    {
+        for (var i = 0; i < numbers.Length; i++)
+        {
+            result[i] = Math.Cbrt(numbers[i]);
+        }
+    }
+
     internal static void PlainLog(ReadOnlySpan<double> numbers, Span<double> result)
     {
         for (var i = 0; i < numbers.Length; i++)

@@ -10,12 +10,14 @@ internal sealed class NormalProposal
 
     // Lower triangle whose product with its transpose is the covariance.
     private readonly double[][] _factor;
+    private readonly double[] _inverseDiagonal;
     private readonly double _logDeterminant;
 
     private NormalProposal(double[] mean, double[][] factor)
     {
         _mean = mean;
         _factor = factor;
+        _inverseDiagonal = [.. factor.Select((row, d) => 1 / row[d])];
         for (var d = 0; d < mean.Length; d++)
         {
             _logDeterminant += Math.Log(factor[d][d]);
@@ -61,14 +63,15 @@ internal sealed class NormalProposal
         var squares = 0.0;
         for (var d = 0; d < normal.Length; d++)
         {
-            var row = _factor[d];
+            var before = normal[..d];
+            var row = _factor[d].AsSpan(0, before.Length);
             var off = point[d] - _mean[d];
-            for (var e = 0; e < d; e++)
+            for (var e = 0; e < row.Length; e++)
             {
-                off -= row[e] * normal[e];
+                off -= row[e] * before[e];
             }
 
-            normal[d] = off / row[d];
+            normal[d] = off * _inverseDiagonal[d];
             squares += normal[d] * normal[d];
         }
 

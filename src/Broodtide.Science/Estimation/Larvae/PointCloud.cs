@@ -9,6 +9,9 @@ internal sealed class PointCloud
     private readonly List<double[]> _points = [];
     private readonly List<SuppositionResult> _results = [];
 
+    // Logarithm of what was believed of each beforehand, without the constant.
+    private readonly List<double> _logPriors = [];
+
     // Logarithm of the sum over rounds of points times density.
     private readonly List<double> _logMixture = [];
 
@@ -55,26 +58,36 @@ internal sealed class PointCloud
                 mixture = LogSum(mixture, Math.Log(count) + proposal.LogDensity(point));
             }
 
+            var squares = 0.0;
+            foreach (var z in point)
+            {
+                squares += z * z;
+            }
+
             _points.Add(point);
+            _logPriors.Add(-0.5 * squares);
             _logMixture.Add(mixture);
         }
     }
 
     internal WeightedPoints Weighted()
     {
-        var logs = new double[_points.Count];
-        for (var i = 0; i < logs.Length; i++)
+        var weights = new double[_points.Count];
+        var highest = double.NegativeInfinity;
+        for (var i = 0; i < weights.Length; i++)
         {
-            var prior = -0.5 * _points[i].Sum(z => z * z);
-            var log = _results[i].LogLikelihood + prior - _logMixture[i];
-            logs[i] = double.IsNaN(log) ? double.NegativeInfinity : log;
+            var log = _results[i].LogLikelihood + _logPriors[i] - _logMixture[i];
+            weights[i] = double.IsNaN(log) ? double.NegativeInfinity : log;
+            highest = Math.Max(highest, weights[i]);
         }
 
-        var highest = logs.Max();
-        var weights = double.IsFinite(highest)
-            ? Array.ConvertAll(logs, log => Math.Exp(log - highest))
-            : Array.ConvertAll(logs, _ => 1.0);
-        var sum = weights.Sum();
+        var sum = 0.0;
+        for (var i = 0; i < weights.Length; i++)
+        {
+            weights[i] = double.IsFinite(highest) ? Math.Exp(weights[i] - highest) : 1;
+            sum += weights[i];
+        }
+
         var squares = 0.0;
         for (var i = 0; i < weights.Length; i++)
         {
