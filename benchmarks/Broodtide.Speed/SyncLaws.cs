@@ -39,8 +39,7 @@ internal static class SyncLaws
             entries,
             count =>
             {
-                var house = new House(Path.Combine(folder.Path, $"fetched-{count}.db"));
-                house.Take(TenYears.Entries(count, Instant.FromUtc(2026, 11, 26, 0, 0)));
+                var house = Filled(Path.Combine(folder.Path, $"fetched-{count}.db"), count);
                 return () => Meeting(house, new MemoryRows(), came: count);
             }
         );
@@ -49,13 +48,19 @@ internal static class SyncLaws
             entries,
             count =>
             {
-                var house = new House(Path.Combine(folder.Path, $"same-{count}.db"));
-                house.Take(TenYears.Entries(count, Instant.FromUtc(2026, 11, 26, 0, 0)));
+                var house = Filled(Path.Combine(folder.Path, $"same-{count}.db"), count);
                 var rows = new MemoryRows();
                 Meeting(house, rows, came: count)();
                 return () => Meeting(house, rows, came: 0);
             }
         );
+    }
+
+    private static House Filled(string path, int count)
+    {
+        var house = new House(path);
+        house.Take(TenYears.Entries(count, Instant.FromUtc(2026, 11, 26, 0, 0)));
+        return house;
     }
 
     // What a phone has written and not given yet; signed by whom it belongs to, or the house would not take it.

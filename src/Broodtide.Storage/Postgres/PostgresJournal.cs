@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using Broodtide.Domain;
 using Broodtide.Domain.Journal;
+using Broodtide.Storage.Sqlite;
 using Broodtide.Units;
 using Broodtide.Workbench;
 using Npgsql;
@@ -16,7 +17,7 @@ public sealed class PostgresJournal : ISharedJournal
 {
     private readonly PostgresStore _store;
     private readonly string _door;
-    private readonly string? _mark;
+    private readonly HeldMark? _mark;
     private readonly Lock _gate = new();
     private PostgresLife? _seen;
 
@@ -24,7 +25,7 @@ public sealed class PostgresJournal : ISharedJournal
     {
         _store = store;
         _door = door;
-        _mark = mark;
+        _mark = mark is null ? null : PostgresMark.Held(mark);
     }
 
     /// <inheritdoc/>
@@ -147,7 +148,15 @@ public sealed class PostgresJournal : ISharedJournal
         await Changed(PostgresCheckpoints.Forget, cancellation);
 
     /// <inheritdoc/>
-    public ValueTask DisposeAsync() => ValueTask.CompletedTask;
+    public ValueTask DisposeAsync()
+    {
+        lock (_gate)
+        {
+            _mark?.Dispose();
+        }
+
+        return ValueTask.CompletedTask;
+    }
 
     private static Intake Take(NpgsqlConnection connection, IReadOnlyList<Entry> entries)
     {
@@ -192,11 +201,7 @@ public sealed class PostgresJournal : ISharedJournal
                 return (done, PostgresDoors.Life(connection), PostgresDoors.Replica(connection, _door));
             });
             (Replica, _seen) = (replica, life);
-            if (_mark is not null)
-            {
-                PostgresMark.MoveOn(_mark, life);
-            }
-
+            _mark?.MoveOn(life.Id, life.Last);
             return result;
         }
     }

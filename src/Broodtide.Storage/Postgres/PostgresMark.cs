@@ -11,16 +11,6 @@ internal static class PostgresMark
     public static PostgresLife? Read(string place) =>
         LifeMark.Read(place) is { } mark ? new(mark.Life, "", mark.Last, 0) : null;
 
-    /// <summary>Need not be on the disk: it may lag behind the database, never lead it.</summary>
-    public static void MoveOn(string place, PostgresLife life)
-    {
-        try
-        {
-            new LifeMark(life.Id, OfDatabase, life.Last).MoveOn(place);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            // The entries are on the disk; a mark that lags behind is no fault.
-        }
-    }
+    /// <summary>The mark of a database that is open, to be moved on.</summary>
+    public static HeldMark Held(string place) => new(place, () => OfDatabase);
 }

@@ -57,16 +57,6 @@ internal sealed record LifeMark(Guid Life, string File, long Last)
         Disk.SyncFolder(Disk.FolderOf(store));
     }
 
-    /// <summary>
-    /// Moves the mark on. It need not be on the disk: after a power cut it may lag behind the store, never lead it,
-    /// because it is moved after the commit.
-    /// </summary>
-    public void MoveOn(string store)
-    {
-        using var handle = ToWrite(store);
-        RandomAccess.Write(handle, Bytes(), 0);
-    }
-
     /// <summary>The mark's file, for writing over it.</summary>
     public static SafeFileHandle ToWrite(string store) =>
         System.IO.File.OpenHandle(

@@ -29,7 +29,7 @@ public sealed class SqliteJournal : ISharedJournal
         _door = door;
         _entries = new EntryTable(connection);
         _calls = new AppendCalls(connection);
-        _mark = new HeldMark(path);
+        _mark = new HeldMark(path, () => Disk.IdentityOf(path));
     }
 
     /// <inheritdoc/>

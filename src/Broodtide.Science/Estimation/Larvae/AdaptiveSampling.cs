@@ -79,11 +79,11 @@ internal static class AdaptiveSampling
             for (var d = 0; d < size; d++)
             {
                 off[d] = point[d] - mean[d];
-                var weighted = weights[i] * off[d];
-                for (var e = 0; e <= d; e++)
-                {
-                    spread[(d * size) + e] += weighted * off[e];
-                }
+                ManyNumbers.AddTimes(
+                    off.AsSpan(0, d + 1),
+                    weights[i] * off[d],
+                    spread.AsSpan(d * size, d + 1)
+                );
             }
         }
 

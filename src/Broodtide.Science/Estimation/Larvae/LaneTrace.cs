@@ -65,11 +65,12 @@ internal sealed class LaneTrace
         covariance.CopyTo(_covariances.AsSpan(telling * _triangle));
     }
 
-    /// <summary>Goes back from the last step, so that every telling knows all entries.</summary>
+    /// <summary>Goes back from the last step to the first telling, so that every telling knows all entries.</summary>
     internal void Backward(LaneTotals totals)
     {
         _adjoint.Clear();
-        for (var s = _program.Steps.Length - 1; s >= 0; s--)
+        var left = _program.Tellings;
+        for (var s = _program.Steps.Length - 1; s >= 0 && left > 0; s--)
         {
             var step = _program.Steps[s];
             switch (step.Kind)
@@ -87,6 +88,7 @@ internal sealed class LaneTrace
                     _adjoint.Moved(step.From, step.To, step.Share);
                     break;
                 case StepKind.Tell:
+                    left--;
                     totals.Take(
                         step.Telling,
                         _means.AsSpan(step.Telling * _size, _size),

@@ -100,20 +100,23 @@ internal static class Lanes
     }
 
     /// <summary>
-    /// ln Gamma of each; numbers above zero, none so large that its eighth power leaves the range. Stirling's series at the
-    /// number plus eight (Abramowitz and Stegun 6.1.41), brought back by the recurrence (6.1.15): the first term left out is below
-    /// 1e-14.
+    /// ln Gamma of each; numbers above zero. Stirling's series (Abramowitz and Stegun 6.1.41) where a number is eight or
+    /// above, and below at the number plus eight, brought back by the recurrence (6.1.15): the first term left out is below
+    /// 1e-15.
     /// </summary>
     internal static Lane LogGamma(Lane numbers)
     {
-        var (rising, far) = (numbers, numbers);
+        var (rising, above) = (numbers, numbers);
         for (var i = 1; i < StirlingFrom; i++)
         {
-            far += Lane.One;
-            rising *= far;
+            above += Lane.One;
+            rising *= above;
         }
 
-        far += Lane.One;
+        // Eight more would cost a large number its last digits, and the logarithm of gamma ten times as much.
+        var isFar = Vector.GreaterThanOrEqual(numbers, new Lane(StirlingFrom));
+        var far = Where(isFar, numbers, above + Lane.One);
+        rising = Where(isFar, Lane.One, rising);
         var inverse = Lane.One / far;
         var square = inverse * inverse;
         var series = Lane.Zero;

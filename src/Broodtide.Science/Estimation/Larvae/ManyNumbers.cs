@@ -1,3 +1,4 @@
+using System.Numerics;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
@@ -67,6 +68,22 @@ internal static class ManyNumbers
         }
 
         PlainExp(numbers[done..], result[done..]);
+    }
+
+    /// <summary>Adds each number, times the same, to the one at its place.</summary>
+    internal static void AddTimes(ReadOnlySpan<double> numbers, double times, Span<double> sums)
+    {
+        var wide = MemoryMarshal.Cast<double, Vector<double>>(numbers);
+        var into = MemoryMarshal.Cast<double, Vector<double>>(sums[..numbers.Length]);
+        for (var i = 0; i < wide.Length && i < into.Length; i++)
+        {
+            into[i] += wide[i] * new Vector<double>(times);
+        }
+
+        for (var i = wide.Length * Vector<double>.Count; i < numbers.Length; i++)
+        {
+            sums[i] += numbers[i] * times;
+        }
     }
 
     /// <summary>Cube roots; all numbers zero or above, and each but zero a normal number.</summary>

@@ -3,7 +3,10 @@ using Broodtide.Units;
 
 namespace Broodtide.Science.Estimation.Larvae;
 
-/// <summary>A belief about a whole number as a mixture of gamma laws given by their means and variances.</summary>
+/// <summary>
+/// A belief about a whole number as a mixture of gamma laws given by their means and variances. Not for several threads at
+/// once.
+/// </summary>
 internal sealed class NumberMixture
 {
     // Wilson and Hilferty (1931): the cube root of a gamma variable is nearly normal.
@@ -11,6 +14,7 @@ internal sealed class NumberMixture
     private readonly double[] _scales;
     private readonly double[] _middles;
     private readonly double[] _inverseSpreads;
+    private readonly double[] _below;
     private readonly double _highest;
 
     /// <param name="weights">The share of each law, sum 1.</param>
@@ -20,6 +24,7 @@ internal sealed class NumberMixture
     {
         _weights = weights;
         _scales = new double[means.Length];
+        _below = new double[means.Length];
         _middles = new double[means.Length];
         _inverseSpreads = new double[means.Length];
         for (var i = 0; i < means.Length; i++)
@@ -38,10 +43,17 @@ internal sealed class NumberMixture
     internal double Below(double number)
     {
         var root = Math.Cbrt(number);
-        double sum = 0;
-        for (var i = 0; i < _scales.Length; i++)
+        var below = _below.AsSpan();
+        for (var i = 0; i < below.Length; i++)
         {
-            sum += _weights[i] * NormalTable.Below(((root * _scales[i]) - _middles[i]) * _inverseSpreads[i]);
+            below[i] = ((root * _scales[i]) - _middles[i]) * _inverseSpreads[i];
+        }
+
+        NormalTable.Below(below);
+        double sum = 0;
+        for (var i = 0; i < below.Length; i++)
+        {
+            sum += _weights[i] * below[i];
         }
 
         return sum;

@@ -81,6 +81,7 @@ internal sealed class PointCloud
             highest = Math.Max(highest, weights[i]);
         }
 
+        // Where no point is possible, all are as likely.
         var sum = 0.0;
         for (var i = 0; i < weights.Length; i++)
         {

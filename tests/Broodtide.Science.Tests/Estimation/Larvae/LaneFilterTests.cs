@@ -17,6 +17,9 @@ public sealed class LaneFilterTests
     // Terms of some thousands cancel in a logarithm of a probability.
     private const double LogTolerance = 1e-9;
 
+    // How far a count is believed follows from that logarithm.
+    private const double CountTolerance = 1e-9;
+
     [Fact]
     public void Every_step_does_in_each_lane_what_it_does_alone() =>
         Gen.Int[0, 1 << 20].Sample(seed => Walk(new Random(seed)), iter: 300, threads: 1);
@@ -52,10 +55,11 @@ public sealed class LaneFilterTests
         filter.Clear(new(0.04));
         for (var step = 0; step < 20; step++)
         {
-            Step(random, step < 3 ? step : random.Next(10), alone, filter);
+            var kind = step < 3 ? step : random.Next(10);
+            Step(random, kind, alone, filter);
             for (var lane = 0; lane < alone.Length; lane++)
             {
-                Same(alone[lane], filter, lane);
+                Same(alone[lane], filter, lane, kind is 4 or >= 7 ? CountTolerance : 10 * Tolerance);
             }
 
             Take(alone, filter);
@@ -68,6 +72,9 @@ public sealed class LaneFilterTests
         var (number, seen) = (200 * random.NextDouble(), random.Next(200));
         var cells = (ulong)random.Next(1, (int)All + 1);
         var each = Of(_ => 0.5 + random.NextDouble());
+        // What of each cell, and of all that ever came, is in the total that a count is of.
+        int[] living = [.. Enumerable.Range(0, Cells).Select(cell => (int)(cells >> cell) & 1)];
+        int[] dying = [.. Enumerable.Repeat(-1, Cells), 1];
         switch (kind)
         {
             case 0 or 1:
@@ -96,18 +103,24 @@ public sealed class LaneFilterTests
             case 7:
                 var least = CountTerm.Of(new AtLeastEvidence(seen / 4));
                 var deaths = filter.ObserveDeaths(Lane.One, least, 0.01, out var dead);
-                Told((one, _) => (one.ObserveDeaths(1, least, 0.01, out var tale), tale), deaths, dead);
+                Told(
+                    dying,
+                    (one, _) => (one.ObserveDeaths(1, least, 0.01, out var tale), tale),
+                    deaths,
+                    dead
+                );
                 break;
             case 8:
                 var raise = CountTerm.Of(new AtLeastEvidence(seen));
                 var raised = filter.Raise(cells, raise, 0.01, out var told);
-                Told((one, _) => (one.Raise(cells, raise, 0.01, out var tale), tale), raised, told);
+                Told(living, (one, _) => (one.Raise(cells, raise, 0.01, out var tale), tale), raised, told);
                 break;
             default:
                 var term = CountTerm.Of(Evidence(random, seen));
                 var (clumping, detection) = (new Lane(5) * each, new Lane(0.3) * each);
                 var result = filter.Observe(cells, term, clumping, detection, 0.005, out var observed);
                 Told(
+                    living,
                     (one, lane) =>
                     {
                         var unknowns = new CountUnknowns(clumping[lane], detection[lane]);
@@ -128,6 +141,7 @@ public sealed class LaneFilterTests
         }
 
         void Told(
+            int[] observed,
             Func<NumberFilter, int, (double LogEvidence, TotalTold Tale)> step,
             Lane logEvidence,
             LaneTold told
@@ -135,21 +149,27 @@ public sealed class LaneFilterTests
         {
             for (var lane = 0; lane < alone.Length; lane++)
             {
+                var (cancels, reach) = Narrowness(alone[lane], observed);
                 var (expected, tale) = step(alone[lane], lane);
-                // The narrower the belief, the larger the terms that cancel; no variance counts as less than 1e-4.
+                var log = LogTolerance + cancels;
+                Assert.Equal(expected, logEvidence[lane], log);
+                // That logarithm says how far a count is believed, which moves the total by less than its reach; and all is
+                // divided by the variance, which is a sum of terms of up to some 1e4 that cancel.
                 var sharp = tale.InverseVariance > 0 ? Math.Min(1e4, tale.InverseVariance) : 1e4;
-                Assert.Equal(expected, logEvidence[lane], LogTolerance * (1 + (30 * sharp)));
-                // Both are divided by the variance, which is a sum of terms of up to some 1e4 that cancel.
                 var relative = 1e-9 + Math.Min(1, 2e-12 * tale.InverseVariance);
                 Assert.Equal(
                     tale.Pull,
                     told.Pull[lane],
-                    (1e-9 * (1 + sharp)) + (relative * Math.Abs(tale.Pull))
+                    (1e-9 * (1 + sharp))
+                        + (relative * Math.Abs(tale.Pull))
+                        + (log * reach * tale.InverseVariance)
                 );
                 Assert.Equal(
                     tale.Narrowed,
                     told.Narrowed[lane],
-                    (1e-9 * (1 + sharp)) + (relative * Math.Abs(tale.Narrowed))
+                    (1e-9 * (1 + sharp))
+                        + (relative * Math.Abs(tale.Narrowed))
+                        + (log * reach * reach * tale.InverseVariance)
                 );
             }
         }
@@ -184,6 +204,28 @@ public sealed class LaneFilterTests
         }
     }
 
+    // Of a total: what terms of a logarithm of a probability may differ by after they cancelled, which are the
+    // larger the narrower the belief; and how far a count can move the total. No variance counts as less than 1e-4.
+    private static (double Cancels, double Reach) Narrowness(NumberFilter filter, int[] total)
+    {
+        var (mean, variance) = (0.0, 0.0);
+        for (var i = 0; i < total.Length; i++)
+        {
+            for (var j = 0; j < total.Length; j++)
+            {
+                variance += total[i] * total[j] * At(filter, i, j);
+            }
+
+            mean += total[i] * filter.Mean[i];
+        }
+
+        mean = Math.Max(mean, 0.02);
+        variance = Math.Max(variance, 1e-4);
+        var shape = mean * mean / variance;
+        var terms = shape * (3 + Math.Abs(Math.Log(shape)) + Math.Abs(Math.Log(mean)));
+        return (1e-15 * terms, (7 * Math.Sqrt(variance)) + (2 * variance / mean));
+    }
+
     private static CountEvidence Evidence(Random random, int seen) =>
         random.Next(9) switch
         {
@@ -209,18 +251,18 @@ public sealed class LaneFilterTests
         return new(each);
     }
 
-    private static void Same(NumberFilter alone, LaneFilter filter, int lane)
+    private static void Same(NumberFilter alone, LaneFilter filter, int lane, double tolerance)
     {
         for (var i = 0; i < alone.Size; i++)
         {
-            Assert.Equal(alone.Mean[i], filter.Mean[i][lane], 10 * Tolerance * (1 + Math.Abs(alone.Mean[i])));
+            Assert.Equal(alone.Mean[i], filter.Mean[i][lane], tolerance * (1 + Math.Abs(alone.Mean[i])));
             for (var j = 0; j <= i; j++)
             {
                 var scale = Math.Abs(At(alone, i, i)) + Math.Abs(At(alone, j, j)) + 1e4;
                 Assert.Equal(
                     At(alone, i, j),
                     filter.Covariance[(i * (i + 1) / 2) + j][lane],
-                    10 * Tolerance * scale
+                    tolerance * scale
                 );
             }
         }
