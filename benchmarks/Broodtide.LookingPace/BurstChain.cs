@@ -31,7 +31,7 @@ internal static class BurstChain
             () => ours = Ours(frames),
             () => theirs = Theirs(given)
         );
-        Console.WriteLine($"  of {Moving} larvae that move ours finds {ours}, theirs {theirs}");
+        Console.WriteLine($"  of {Moving} larvae that move ours finds {ours:F0}, theirs {theirs}");
     }
 
     private const int Moving = 120;
