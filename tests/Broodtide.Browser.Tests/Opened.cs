@@ -59,7 +59,7 @@ internal sealed class Opened
             if (
                 message.Type is "error" or "warning"
                 && message.Text != WorkersAreBlocked
-                && !message.Location.Contains(IconOfAFile, StringComparison.Ordinal)
+                && !IsIconOfAFile(message)
             )
             {
                 opened._complaints.Add($"{message.Text} at {message.Location}");
@@ -74,6 +74,10 @@ internal sealed class Opened
         await opened.Page.Locator("html[data-pages]").WaitForAsync(new() { Timeout = 120_000 });
         return opened;
     }
+
+    private static bool IsIconOfAFile(IConsoleMessage message) =>
+        message.Text.Contains("404", StringComparison.Ordinal)
+        && message.Location.Contains(IconOfAFile, StringComparison.Ordinal);
 
     /// <summary>Moves as a link inside the app does, without loading anything.</summary>
     public async Task GoTo(string path)

@@ -16,7 +16,10 @@ internal static class NormalTable
 
     private static readonly double[] Values = Fill();
 
-    /// <summary>P(Z below <paramref name="z"/>); 0 and 1 beyond eight standard deviations.</summary>
+    /// <summary>
+    /// P(Z below <paramref name="z"/>); 0 and 1 beyond eight standard deviations. What is not a number finds no place in the
+    /// table and stops here.
+    /// </summary>
     internal static double Below(double z)
     {
         if (z <= -Reach)

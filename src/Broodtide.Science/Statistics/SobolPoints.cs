@@ -42,10 +42,10 @@ public static class SobolPoints
         .. Table.Select(row => DirectionsOf(row.Degree, row.Inner, row.Start)),
     ];
 
-    // Coordinates of the first points as normal numbers, not a number where none was asked yet: every estimate asks the same.
-    // Whoever else fills a place at the same time puts the same there.
+    // Coordinates of the first points of the normal distribution, not a number where none was asked yet: every estimate asks
+    // the same. Whoever else fills a place at the same time puts the same there; on 64 bits none is ever read by half.
     private const int Kept = 1024;
-    private static readonly double[] KeptNormal = [.. Enumerable.Repeat(double.NaN, Kept * MostDimensions)];
+    private static readonly double[] KeptNormal = Unasked();
 
     /// <summary>A point of the cube, each coordinate above 0 and below 1.</summary>
     /// <param name="index">Number of the point, from 1; point 0 is a corner and is not used.</param>
@@ -93,6 +93,13 @@ public static class SobolPoints
             Work(index, point);
             point.CopyTo(kept);
         }
+    }
+
+    private static double[] Unasked()
+    {
+        var coordinates = new double[Kept * MostDimensions];
+        Array.Fill(coordinates, double.NaN);
+        return coordinates;
     }
 
     private static bool IsMissingAny(ReadOnlySpan<double> point)

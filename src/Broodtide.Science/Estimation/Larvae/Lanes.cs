@@ -6,12 +6,9 @@ using Lane = System.Numerics.Vector<double>;
 
 namespace Broodtide.Science.Estimation.Larvae;
 
-/// <summary>Functions of one number a lane; those without a vector of their own go lane by lane.</summary>
+/// <summary>Functions of one number a lane.</summary>
 internal static class Lanes
 {
-    // Known when the code is compiled: a single lane then needs no way through memory.
-    private static bool IsFour => Vector256.IsHardwareAccelerated && Lane.Count == Vector256<double>.Count;
-
     private const int StirlingFrom = 8;
     private const double HalfLogTwoPi = 0.91893853320467274;
 
@@ -26,6 +23,9 @@ internal static class Lanes
         -1.0 / 360,
         1.0 / 12,
     ];
+
+    // Known when the code is compiled: a single lane then needs no way through memory.
+    private static bool IsFour => Vector256.IsHardwareAccelerated && Lane.Count == Vector256<double>.Count;
 
     /// <summary>How many suppositions go in step.</summary>
     internal static int Count => Lane.Count;

@@ -4,8 +4,13 @@ using System.Runtime.Intrinsics;
 
 namespace Broodtide.Science.Estimation.Larvae;
 
-/// <summary>Logarithms and exponentials of many numbers at once; eight or four at a time where the machine can.</summary>
-/// <remarks>The plain loop is the twin that tests compare with, and the one that runs in the browser.</remarks>
+/// <summary>
+/// Logarithms, exponentials and cube roots of many numbers at once, several at a time where the machine can; and sums.
+/// </summary>
+/// <remarks>
+/// The plain loop of each function is the twin that tests compare with, and the one that runs in the browser. The result may
+/// stand where the numbers stood.
+/// </remarks>
 internal static class ManyNumbers
 {
     /// <summary>Natural logarithms; all numbers above zero.</summary>
@@ -70,7 +75,7 @@ internal static class ManyNumbers
         PlainExp(numbers[done..], result[done..]);
     }
 
-    /// <summary>Adds each number, times the same, to the one at its place.</summary>
+    /// <summary>Adds each number, times the same, to the sum at its place; there may be more sums than numbers.</summary>
     internal static void AddTimes(ReadOnlySpan<double> numbers, double times, Span<double> sums)
     {
         var wide = MemoryMarshal.Cast<double, Vector<double>>(numbers);
@@ -86,7 +91,7 @@ internal static class ManyNumbers
         }
     }
 
-    /// <summary>Cube roots; all numbers zero or above, and each but zero a normal number.</summary>
+    /// <summary>Cube roots; all numbers finite, zero or above, and none subnormal.</summary>
     internal static void CubeRoot(ReadOnlySpan<double> numbers, Span<double> result)
     {
         var done = 0;

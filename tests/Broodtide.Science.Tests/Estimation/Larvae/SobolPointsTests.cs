@@ -1,4 +1,5 @@
 using Broodtide.Science.Statistics;
+using MathNet.Numerics;
 
 namespace Broodtide.Science.Tests.Estimation.Larvae;
 
@@ -89,6 +90,28 @@ public sealed class SobolPointsTests
     {
         Assert.Throws<ArgumentOutOfRangeException>(() => SobolPoints.Even(0, new double[2]));
         Assert.Throws<ArgumentException>(() => SobolPoints.Even(1, new double[17]));
+        Assert.Throws<ArgumentOutOfRangeException>(() => SobolPoints.Normal(0, new double[2]));
+        Assert.Throws<ArgumentException>(() => SobolPoints.Normal(1, new double[17]));
+    }
+
+    // The first thousand are kept once they were asked, whoever asked first and for how many coordinates.
+    [Theory]
+    [InlineData(1)]
+    [InlineData(777)]
+    [InlineData(1024)]
+    [InlineData(1025)]
+    public void A_normal_point_is_the_same_however_often_and_for_how_many_coordinates_it_is_asked(int index)
+    {
+        foreach (var dimensions in new[] { 3, 16, 1, 16, 0, 5 })
+        {
+            var normal = new double[dimensions];
+            SobolPoints.Normal(index, normal);
+            Assert.Equal(
+                Point(index, dimensions)
+                    .Select(even => -Constants.Sqrt2 * SpecialFunctions.ErfcInv(2 * even)),
+                normal
+            );
+        }
     }
 
     private static double[] Point(int index, int dimensions)
