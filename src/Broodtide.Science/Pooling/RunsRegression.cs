@@ -11,6 +11,7 @@ namespace Broodtide.Science.Pooling;
 public sealed class RunsRegression
 {
     private const int MostSteps = 500;
+    private const double StepOfSearch = 1.3;
 
     private readonly Vector<double> _effects;
     private readonly Vector<double> _variances;
@@ -131,32 +132,49 @@ public sealed class RunsRegression
     private double ByMoments() =>
         Math.Max(0, (QAt(0) - (Rows - _design.ColumnCount)) / Traces(Weights(0)).First);
 
-    // Where the likelihood stops rising, looked for from the moments on: upwards while it rises there, else downwards, where
-    // it may fall all the way to none.
+    // Where the likelihood is highest. It may have several tops, one of them at none: its slope is looked at on steps that
+    // grow with the variance of a run, and of all places where it stops rising the highest counts.
     private double ByLikelihood(bool isRestricted)
     {
+        var least = _variances.Minimum();
+        var most = _variances.Maximum() + Residuals(Weights(0)).PointwisePower(2).Sum();
+        while (Rise(most) > 0)
+        {
+            most *= 2;
+        }
+
+        var (top, highest) = (0.0, LogLikelihood(0, isRestricted));
+        var (from, rise) = (0.0, Rise(0));
+        while (from < most)
+        {
+            var to = Math.Min(most, ((from + least) * StepOfSearch) - least);
+            var next = Rise(to);
+            if (rise > 0 && next <= 0)
+            {
+                var found = Brent.FindRoot(Rise, from, to, 1e-14 * (1 + to), MostSteps);
+                var log = LogLikelihood(found, isRestricted);
+                (top, highest) = log > highest ? (found, log) : (top, highest);
+            }
+
+            (from, rise) = (to, next);
+        }
+
+        return top;
+
         double Rise(double variance)
         {
             var weights = Weights(variance);
             var pull = weights.PointwiseMultiply(Residuals(weights));
             return (pull * pull) - (isRestricted ? Traces(weights).First : weights.Sum());
         }
+    }
 
-        var start = ByMoments();
-        if (Rise(start) <= 0)
-        {
-            return start == 0 || Rise(0) <= 0
-                ? 0
-                : Brent.FindRoot(Rise, 0, start, 1e-14 * (1 + start), MostSteps);
-        }
-
-        var most = start + _variances.Maximum();
-        while (Rise(most) > 0)
-        {
-            most *= 2;
-        }
-
-        return Brent.FindRoot(Rise, start, most, 1e-14 * (1 + most), MostSteps);
+    // Without what does not hang on the variance between runs.
+    private double LogLikelihood(double betweenVariance, bool isRestricted)
+    {
+        var weights = Weights(betweenVariance);
+        var determinant = isRestricted ? Math.Log(Information(weights, 1).Determinant()) : 0;
+        return -0.5 * (QAt(betweenVariance) + determinant - weights.PointwiseLog().Sum());
     }
 
     // Of P = W - W X (X' W X)^-1 X' W the traces of P and of P P, without forming it.

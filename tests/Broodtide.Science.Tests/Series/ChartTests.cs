@@ -44,8 +44,8 @@ public sealed class ChartTests
                     var there = new CumulativeSumChart(by, 0.5, 4).Of(moved);
                     for (var i = 0; i < readings.Length; i++)
                     {
-                        Assert.Equal(here[i].High, there[i].High, 9);
-                        Assert.Equal(here[i].Low, there[i].Low, 9);
+                        Assert.Equal(here[i].High, there[i].High, 1e-9);
+                        Assert.Equal(here[i].Low, there[i].Low, 1e-9);
                     }
                 },
                 iter: 500
